@@ -1,0 +1,76 @@
+"""Where the lens sits in the frame: centers, decentration, blank, segment.
+
+Boxing system: ISO 8624.  Minimum blank and segment inset as in Brooks & Borish, System for Ophthalmic Dispensing.
+Near PD: Gerstman's formula.  Lengths in mm.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import math
+
+from quoting.kernel.outline import farthest
+
+# (practice) the fitting cross of a progressive stands this far above its prism reference point
+CROSS_ABOVE_REFERENCE_MM = 4.0
+
+# (practice) a bifocal line at the lower lid lies about this far below the pupil's center
+LID_BELOW_PUPIL_MM = 5.0
+
+# eye's center of rotation behind the lens, for near PD
+STOP_MM = 27.0
+
+
+def decentration_in(a: float, dbl: float, monocular_pd: float) -> float:
+    """Toward the nose from the box center to the pupil; negative: outward.
+
+    >>> decentration_in(50.0, 20.0, 34.0)
+    1.0
+    """
+    return (a + dbl) / 2.0 - monocular_pd
+
+
+def decentration_up(b: float, height: float) -> float:
+    """From the box center up to a point ``height`` above the lowest point of the box."""
+    return height - b / 2.0
+
+
+def blank_by_rule(ed: float, dec_in: float, dec_up: float, allowance: float) -> float:
+    """Rule of thumb: ED + 2 · decentration + allowance.  Never below the exact one."""
+    return ed + 2.0 * math.sqrt(dec_in * dec_in + dec_up * dec_up) + allowance
+
+
+def blank_exact(xs: list[float], ys: list[float], dec_in: float, dec_up: float, allowance: float) -> float:
+    """Twice the longest distance from the blank's center to the outline, and the allowance."""
+    return 2.0 * farthest(xs, ys, dec_in, dec_up) + allowance
+
+
+def near_pd(distance_pd: float, working_mm: float, power: float) -> float:
+    """Binocular PD at a working distance, measured from the lens, looking through horizontal power ``power``.
+
+    >>> round(near_pd(63.0, 400.0, 0.0), 1)
+    59.0
+    """
+    return distance_pd - distance_pd / (1.0 + working_mm * (1.0 / STOP_MM - power / 1000.0))
+
+
+def segment_height(pupil_height: float) -> float:
+    """Where the top of a bifocal segment goes while nobody measured the lid."""
+    return pupil_height - LID_BELOW_PUPIL_MM
+
+
+def reference_height(kind: str, pupil_height: float, drop: float) -> float:
+    """Height of the point where the lens has its prescribed power and prism.
+
+    A progressive's cross stands at the pupil; other lenses have their optical center below it, by what the tilt asks.
+    """
+    if kind == "progressive":
+        return pupil_height - CROSS_ABOVE_REFERENCE_MM
+    return pupil_height - drop
+
+
+def fitting_height(kind: str, pupil_height: float) -> float:
+    """The height that the design's minimum is about: the cross at the pupil, or the top of the segment."""
+    if kind == "bifocal":
+        return segment_height(pupil_height)
+    return pupil_height

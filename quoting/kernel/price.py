@@ -1,0 +1,193 @@
+"""What it costs: a list of lines in whole cents, each with a reason.
+
+Every share is rounded half up to the cent, line by line: (cents · basis points + 5000) // 10000.  The total is the sum
+of the lines.  Tax is added by kind of line, or, where prices already hold it, told beside the total.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from quoting.kernel.power import on_step
+from quoting.kernel.records import Bill, Discount, Job, Lens, Line, Money, Package, Surcharge
+
+NO_PRICE = -1
+
+
+def share(cents: int, basis_points: int) -> int:
+    """A share of an amount, half a cent up.
+
+    >>> share(12990, 810)
+    1052
+    """
+    return (cents * basis_points + 5000) // 10000
+
+
+def share_within(cents: int, basis_points: int) -> int:
+    """The part of an amount that is tax when the amount already holds it, half a cent up.
+
+    >>> share_within(12100, 2100)
+    2100
+    """
+    whole = 10000 + basis_points
+    return (2 * cents * basis_points + whole) // (2 * whole)
+
+
+def lens_cents(package: Package, strongest: float) -> int:
+    """Price of one lens at this strongest principal power; NO_PRICE where no band holds it."""
+    power = on_step(strongest)
+    for band in package["prices"]:
+        if power >= band["low"] and power <= band["high"]:
+            return band["cents"]
+    return NO_PRICE
+
+
+def add_line(lines: list[Line], code: str, name: str, kind: str, eye: str, count: int, cents: int) -> None:
+    """Append one line; ``cents`` is for all of its pieces."""
+    lines.append({"code": code, "id": name, "kind": kind, "eye": eye, "count": count, "cents": cents})
+
+
+def of_kind(lines: list[Line], kind: str) -> int:
+    """Sum of the lines of a kind."""
+    cents = 0
+    for line in lines:
+        if line["kind"] == kind:
+            cents += line["cents"]
+    return cents
+
+
+def lens_lines(job: Job, right: Lens, left: Lens, lines: list[Line]) -> bool:
+    """One line for a pair at one price, else a line an eye.   False where a power has no price."""
+    right_cents = 0
+    left_cents = 0
+    if job["has_right"]:
+        right_cents = lens_cents(job["package"], right["strongest"])
+    if job["has_left"]:
+        left_cents = lens_cents(job["package"], left["strongest"])
+    if right_cents == NO_PRICE or left_cents == NO_PRICE:
+        return False
+    if job["has_right"] and job["has_left"] and right_cents == left_cents:
+        add_line(lines, "lenses", "", "lenses", "B", 2, right_cents + left_cents)
+        return True
+    if job["has_right"]:
+        add_line(lines, "lens", "", "lenses", "R", 1, right_cents)
+    if job["has_left"]:
+        add_line(lines, "lens", "", "lenses", "L", 1, left_cents)
+    return True
+
+
+def applies(surcharge: Surcharge, job: Job, lens: Lens, prism: float, cylinder: float) -> bool:
+    """Whether a surcharge is due for one lens."""
+    if surcharge["when"] == "prism":
+        return prism > 0.0
+    if surcharge["when"] == "cylinder":
+        return cylinder > surcharge["over"]
+    if surcharge["when"] == "blank":
+        return lens["blank_exact"] > surcharge["over"]
+    if surcharge["when"] == "wrap":
+        return job["frame"]["wrap"] > surcharge["over"]
+    if surcharge["when"] == "mounting":
+        return job["frame"]["mounting"] == surcharge["mounting"]
+    raise ValueError("no such surcharge")
+
+
+def surcharge_lines(job: Job, right: Lens, left: Lens, lines: list[Line]) -> None:
+    """Surcharges in the order of the price list."""
+    for surcharge in job["money"]["surcharges"]:
+        count = 0
+        side = "B"
+        if job["has_right"]:
+            eye = job["right"]
+            prism = abs(eye["prism_in"]) + abs(eye["prism_up"])
+            if applies(surcharge, job, right, prism, abs(eye["cylinder"])):
+                count += 1
+                side = "R"
+        if job["has_left"]:
+            eye = job["left"]
+            prism = abs(eye["prism_in"]) + abs(eye["prism_up"])
+            if applies(surcharge, job, left, prism, abs(eye["cylinder"])):
+                count += 1
+                side = "L"
+        if count == 0:
+            continue
+        if count == 2 or not surcharge["per_lens"]:
+            side = "B"
+        if not surcharge["per_lens"]:
+            count = 1
+        add_line(lines, "surcharge", surcharge["id"], "lenses", side, count, surcharge["cents"] * count)
+
+
+def reduction(discount: Discount, cents: int) -> int:
+    """What a discount takes off an amount, never more than the amount."""
+    taken = discount["cents"]
+    if discount["basis_points"] > 0:
+        taken = share(cents, discount["basis_points"])
+    if taken > cents:
+        return cents
+    return taken
+
+
+def discount_lines(money: Money, frame_cents: int, lenses_cents: int, lines: list[Line]) -> list[int]:
+    """Discounts in the order of the price list, each on what is left; one that is not combinable ends the row.
+
+    Returns what is left of [frame, lenses].
+    """
+    frame = frame_cents
+    lenses = lenses_cents
+    given = 0
+    for discount in money["discounts"]:
+        if given > 0 and not discount["combinable"]:
+            continue
+        off_frame = 0
+        off_lenses = 0
+        if discount["on"] == "frame":
+            off_frame = reduction(discount, frame)
+        elif discount["on"] == "lenses":
+            off_lenses = reduction(discount, lenses)
+        else:
+            off = reduction(discount, frame + lenses)
+            if off > 0:
+                off_frame = (off * frame * 2 + frame + lenses) // (2 * (frame + lenses))
+                off_lenses = off - off_frame
+        if off_frame + off_lenses == 0:
+            continue
+        frame -= off_frame
+        lenses -= off_lenses
+        given += 1
+        add_line(lines, "discount", discount["id"], "discount", "B", 1, 0 - off_frame - off_lenses)
+        if not discount["combinable"]:
+            break
+    return [frame, lenses]
+
+
+def tax_line(lines: list[Line], kind: str, cents: int, basis_points: int, included: bool) -> int:
+    """Adds the tax on one kind of line, or returns the part of it that is already inside."""
+    if basis_points == 0:
+        return 0
+    if included:
+        return share_within(cents, basis_points)
+    add_line(lines, "tax", kind, "tax", "B", 1, share(cents, basis_points))
+    return 0
+
+
+def bill(job: Job, right: Lens, left: Lens) -> Bill:
+    """All lines, in the order: frame, lenses, surcharges, discounts, shipping, tax."""
+    money = job["money"]
+    region = money["region"]
+    lines: list[Line] = []
+    add_line(lines, "frame", "", "frame", "B", 1, money["frame_cents"])
+    priced = lens_lines(job, right, left, lines)
+    if not priced:
+        return {"priced": False, "lines": [], "total_cents": 0, "tax_included_cents": 0}
+    surcharge_lines(job, right, left, lines)
+    left_over = discount_lines(money, of_kind(lines, "frame"), of_kind(lines, "lenses"), lines)
+    shipping = region["shipping_cents"]
+    if region["free_from_cents"] > 0 and left_over[0] + left_over[1] >= region["free_from_cents"]:
+        shipping = 0
+    add_line(lines, "shipping", "", "shipping", "B", 1, shipping)
+    inside = tax_line(lines, "frame", left_over[0], region["tax_frame"], money["tax_included"])
+    inside += tax_line(lines, "lenses", left_over[1], region["tax_lenses"], money["tax_included"])
+    inside += tax_line(lines, "shipping", shipping, region["tax_shipping"], money["tax_included"])
+    total = 0
+    for line in lines:
+        total += line["cents"]
+    return {"priced": True, "lines": lines, "total_cents": total, "tax_included_cents": inside}

@@ -1,0 +1,233 @@
+"""The dictionaries the kernel reads and writes, for the type checker alone.
+
+Lengths mm, powers D, angles degrees, money integer cents, rates integer basis points.
+Each eye is seen in its nasal frame: x toward the nose, y up, as if the wearer faced us with the right eye;
+the left eye's axis is mirrored on the way in.  So the two eyes of a mirrored prescription are one computation.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from typing import TypedDict
+
+
+class Eye(TypedDict):
+    """A prescription for one eye; base in and base up are positive."""
+
+    sphere: float
+    cylinder: float
+    axis: float
+    add: float
+    prism_in: float
+    prism_up: float
+
+
+class Frame(TypedDict):
+    """One size of one frame with its outline in the nasal frame, counter-clockwise from the nasal side."""
+
+    a: float
+    b: float
+    dbl: float
+    ed: float
+    xs: list[float]
+    ys: list[float]
+    traced: bool
+    mounting: str
+    min_edge: float
+    edge_caution: float
+    edge_no: float
+    curve: float
+    wrap: float
+    tilt: float
+    weight: float
+
+
+class Range(TypedDict):
+    low: float
+    high: float
+    cylinder: float
+    add_from: float
+    add_to: float
+    diameter: float
+
+
+class Step(TypedDict):
+    low: float
+    high: float
+    value: float
+
+
+class Band(TypedDict):
+    low: float
+    high: float
+    cents: int
+
+
+class Package(TypedDict):
+    kind: str
+    index: float
+    density: float
+    drillable: bool
+    impact_resistant: bool
+    finished: bool
+    min_height: float
+    min_above: float
+    boost: float
+    conic: float
+    base_from: float
+    base_to: float
+    position_of_wear: bool
+    wrap: bool
+    ranges: list[Range]
+    curves: list[Step]
+    centers: list[Step]
+    min_center: float
+    prism: float
+    prices: list[Band]
+
+
+class Limits(TypedDict):
+    edging_allowance: float
+    curve_difference: float
+    wrap_angle: float
+    wrap_curve: float
+    pow_tilt: float
+    pow_wrap: float
+
+
+class Measures(TypedDict):
+    """Where the pupils are: monocular PD and pupil height above the lowest point of the box."""
+
+    pd_right: float
+    pd_left: float
+    height_right: float
+    height_left: float
+    child: bool
+
+
+class Surcharge(TypedDict):
+    id: str
+    when: str
+    over: float
+    mounting: str
+    per_lens: bool
+    cents: int
+
+
+class Discount(TypedDict):
+    """Only those that apply on the day and to this customer, in the order of the price list."""
+
+    id: str
+    on: str
+    basis_points: int
+    cents: int
+    combinable: bool
+
+
+class Region(TypedDict):
+    shipping_cents: int
+    free_from_cents: int
+    tax_frame: int
+    tax_lenses: int
+    tax_shipping: int
+
+
+class Money(TypedDict):
+    frame_cents: int
+    surcharges: list[Surcharge]
+    discounts: list[Discount]
+    region: Region
+    tax_included: bool
+
+
+class Job(TypedDict):
+    """One question to the engine: these lenses, in this frame, for these eyes, at these prices."""
+
+    frame: Frame
+    package: Package
+    limits: Limits
+    right: Eye
+    left: Eye
+    has_right: bool
+    has_left: bool
+    measures: Measures
+    money: Money
+
+
+class Reason(TypedDict):
+    code: str
+    verdict: str
+    eye: str
+    needed: float
+    given: float
+
+
+class Grind(TypedDict):
+    """What gives a lens its surfaces: power at its reference point, true front power, index, prism wedge per mm."""
+
+    sphere: float
+    cylinder: float
+    axis: float
+    front: float
+    conic: float
+    index: float
+    wedge_x: float
+    wedge_y: float
+
+
+class Rim(TypedDict):
+    """An outline from the reference point of the lens, and how far its farthest point lies."""
+
+    xs: list[float]
+    ys: list[float]
+    reach: float
+
+
+class Lens(TypedDict):
+    """One lens as it will be edged; ``fault`` is "" or the reason code that stopped the computation."""
+
+    fault: str
+    base_curve: float
+    front: float
+    center: float
+    edge_max: float
+    edge_max_at: str
+    edge_min: float
+    edge_min_at: str
+    weight: float
+    decentration_in: float
+    decentration_up: float
+    blank_exact: float
+    blank_rule: float
+    blank_largest: float
+    height: float
+    strongest: float
+    reach: float
+
+
+class Line(TypedDict):
+    code: str
+    id: str
+    kind: str
+    eye: str
+    count: int
+    cents: int
+
+
+class Bill(TypedDict):
+    priced: bool
+    lines: list[Line]
+    total_cents: int
+    tax_included_cents: int
+
+
+class Fit(TypedDict):
+    verdict: str
+    reasons: list[Reason]
+    right: Lens
+    left: Lens
+
+
+class Answer(TypedDict):
+    fit: Fit
+    bill: Bill

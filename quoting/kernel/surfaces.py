@@ -1,0 +1,103 @@
+"""Surfaces of a spectacle lens: curves, sags, and the back that gives the power.
+
+Sources: Jalie, Ophthalmic Lenses and Dispensing (sagitta, back vertex power, toric surfaces); Vogel's rule as
+taught in Brooks & Borish, System for Ophthalmic Dispensing.  Curvatures in 1/mm, positive when the surface is
+convex toward the front; powers in diopters; lengths in mm.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import math
+
+# index for which surfacing tools and lens measures are marked (practice)
+TOOL_INDEX = 1.53
+
+# (practice) semi-finished blanks come in half-diopter curves
+BASE_STEP = 0.5
+
+
+def true_power(nominal: float, index: float) -> float:
+    """Surface power in a material of this index of a curve marked at the tool index.
+
+    >>> round(true_power(6.0, 1.498), 6)
+    5.637736
+    """
+    return nominal * (index - 1.0) / (TOOL_INDEX - 1.0)
+
+
+def front_curvature(power: float, index: float) -> float:
+    """Curvature in 1/mm of a front surface of this power."""
+    return power / (1000.0 * (index - 1.0))
+
+
+def back_curvature(power: float, index: float) -> float:
+    """Curvature in 1/mm of a back surface of this power: a minus back is hollow toward the eye and counts positive."""
+    return 0.0 - power / (1000.0 * (index - 1.0))
+
+
+def sag(curvature: float, conic: float, distance_squared: float) -> float:
+    """Depth of a conic surface (conic 0: a sphere) at a squared distance from its vertex.
+
+    Raises ValueError (square root of a negative) beyond the hemisphere.
+    """
+    root = math.sqrt(1.0 - (1.0 + conic) * curvature * curvature * distance_squared)
+    return curvature * distance_squared / (1.0 + root)
+
+
+def toric_sag(base: float, cross: float, along_base: float, along_cross: float) -> float:
+    """Depth of a torus whose arc of curvature ``cross`` turns about an axis with curvature ``base``.
+
+    Exact, and a sphere where both are equal, a cylinder where one is zero.
+    """
+    s = sag(cross, 0.0, along_cross * along_cross)
+    flat = 1.0 - base * s
+    root = math.sqrt(flat * flat - base * base * along_base * along_base)
+    return (2.0 * s - base * s * s + base * along_base * along_base) / (1.0 + root)
+
+
+def shape_factor(front: float, center_mm: float, index: float) -> float:
+    """1 / (1 − (t/n)·F1): how much thickness and front curve alone magnify."""
+    return 1.0 / (1.0 - center_mm / 1000.0 / index * front)
+
+
+def back_power(vertex_power: float, front: float, center_mm: float, index: float) -> float:
+    """Back surface power that gives this back vertex power behind this front."""
+    return vertex_power - front * shape_factor(front, center_mm, index)
+
+
+def back_vertex_power(front: float, back: float, center_mm: float, index: float) -> float:
+    """Back vertex power of a thick lens.
+
+    >>> round(back_vertex_power(10.25, -3.0, 4.0, 1.586), 2)
+    7.52
+    """
+    return front * shape_factor(front, center_mm, index) + back
+
+
+def front_vertex_power(front: float, back: float, center_mm: float, index: float) -> float:
+    """Front vertex power: the same lens met from behind."""
+    return back_vertex_power(back, front, center_mm, index)
+
+
+def vogel_base(equivalent: float) -> float:
+    """Nominal base curve by Vogel's rule from the spherical equivalent: plus SE + 6, minus SE/2 + 6."""
+    if equivalent >= 0.0:
+        return equivalent + 6.0
+    return equivalent / 2.0 + 6.0
+
+
+def held(value: float, low: float, high: float) -> float:
+    """The value, or the nearer limit."""
+    if value < low:
+        return low
+    if value > high:
+        return high
+    return value
+
+
+def base_by_rule(equivalent: float, low: float, high: float) -> float:
+    """Vogel's rule on the steps that blanks come in, within what the design is made on."""
+    steps = math.floor(vogel_base(equivalent) / BASE_STEP + 0.5)
+    return held(steps * BASE_STEP, low, high)
+

@@ -1,0 +1,231 @@
+"""Thickness, weight and section of one lens, evaluated all around its outline.
+
+Thickness at a point is the distance between the surfaces along the lens's axis: center − front sag + back sag, and
+the wedge of a prescribed prism.  Exact sags; the back is a torus; the back vertex power is that of the thick lens.
+Sources: Jalie, Ophthalmic Lenses and Dispensing (sagitta, edge thickness, prism wedge P·d / (100 (n − 1))).
+Points are given from the reference point in the nasal frame, mm.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import math
+
+from quoting.kernel.elementary import angle_deg, cos_deg, sin_deg
+from quoting.kernel.outline import farthest
+from quoting.kernel.records import Grind, Rim
+from quoting.kernel.surfaces import back_curvature, back_power, front_curvature, sag, toric_sag
+
+# The iteration for the center of a plus lens ends when the edge is met this closely, mm
+CLOSE_MM = 0.000000001
+MOST_ROUNDS = 40
+
+# What the center is where no such lens can be ground: a surface would end inside the outline
+NO_CENTER = -1.0
+
+SECTION_POINTS = 25
+
+# Two-point Gauss rule for the integral of s·f(s) over 0..1, in s² (Abramowitz & Stegun 25.4.30): exact for f in s², s⁴, s⁶
+INNER = 0.45970084338098305
+OUTER = 0.8880738339771153
+
+
+def grind(sphere: float, cylinder: float, axis: float, front: float, conic: float, index: float) -> Grind:
+    """The surfaces of a lens without prescribed prism; ``front`` is the true power of the front."""
+    return {
+        "sphere": sphere,
+        "cylinder": cylinder,
+        "axis": axis,
+        "front": front,
+        "conic": conic,
+        "index": index,
+        "wedge_x": 0.0,
+        "wedge_y": 0.0,
+    }
+
+
+def with_prism(lens: Grind, prism_x: float, prism_y: float) -> Grind:
+    """The same lens with a prism whose base points along x and y: P / (100 (n − 1)) mm of thickness a mm."""
+    whole = 100.0 * (lens["index"] - 1.0)
+    made = grind(lens["sphere"], lens["cylinder"], lens["axis"], lens["front"], lens["conic"], lens["index"])
+    made["wedge_x"] = prism_x / whole
+    made["wedge_y"] = prism_y / whole
+    return made
+
+
+def rim_around(xs: list[float], ys: list[float], x: float, y: float) -> Rim:
+    """The outline seen from a reference point at (x, y)."""
+    moved_xs: list[float] = []
+    moved_ys: list[float] = []
+    for i in range(len(xs)):
+        moved_xs.append(xs[i] - x)
+        moved_ys.append(ys[i] - y)
+    return {"xs": moved_xs, "ys": moved_ys, "reach": farthest(xs, ys, x, y)}
+
+
+def back_surface(lens: Grind, center: float) -> list[float]:
+    """The toric back: [curvature of the flatter meridian, of the steeper, cosine and sine of the flatter's direction]."""
+    front = lens["front"]
+    index = lens["index"]
+    along = back_curvature(back_power(lens["sphere"], front, center, index), index)
+    across = back_curvature(back_power(lens["sphere"] + lens["cylinder"], front, center, index), index)
+    c = cos_deg(lens["axis"])
+    s = sin_deg(lens["axis"])
+    if abs(along) <= abs(across):
+        return [along, across, c, s]
+    return [across, along, 0.0 - s, c]
+
+
+def back_sag(back: list[float], x: float, y: float) -> float:
+    """Depth of the back surface at a point."""
+    return toric_sag(back[0], back[1], x * back[2] + y * back[3], y * back[2] - x * back[3])
+
+
+def reaches(curvature: float, conic: float, radius: float) -> bool:
+    """Whether a surface still exists at this distance from its vertex."""
+    return (1.0 + conic) * curvature * curvature * radius * radius < 1.0
+
+
+def lost_in_front(lens: Grind, rim: Rim) -> list[float]:
+    """What front sag and prism wedge take from (or, negative, add to) the center at each point of the rim."""
+    curvature = front_curvature(lens["front"], lens["index"])
+    lost: list[float] = []
+    for i in range(len(rim["xs"])):
+        x = rim["xs"][i]
+        y = rim["ys"][i]
+        depth = sag(curvature, lens["conic"], x * x + y * y)
+        lost.append(depth - lens["wedge_x"] * x - lens["wedge_y"] * y)
+    return lost
+
+
+def edges(rim: Rim, lost: list[float], back: list[float], center: float) -> list[float]:
+    """Thickness at each point of the rim."""
+    thick: list[float] = []
+    xs = rim["xs"]
+    ys = rim["ys"]
+    for i in range(len(xs)):
+        thick.append(center - lost[i] + back_sag(back, xs[i], ys[i]))
+    return thick
+
+
+def thickness_at(lens: Grind, center: float, x: float, y: float) -> float:
+    """Thickness at one point."""
+    front = sag(front_curvature(lens["front"], lens["index"]), lens["conic"], x * x + y * y)
+    return center - front + back_sag(back_surface(lens, center), x, y) + lens["wedge_x"] * x + lens["wedge_y"] * y
+
+
+def solved_center(lens: Grind, rim: Rim, least_center: float, least_edge: float) -> float:
+    """The center at which no edge is thinner than ``least_edge`` and the center not below its least; or NO_CENTER.
+
+    A thicker center needs another back for the same back vertex power, so the two are found together.
+    """
+    reach = rim["reach"]
+    if not reaches(front_curvature(lens["front"], lens["index"]), lens["conic"], reach):
+        return NO_CENTER
+    lost = lost_in_front(lens, rim)
+    center = least_center
+    for _ in range(MOST_ROUNDS):
+        back = back_surface(lens, center)
+        if not reaches(back[0], 0.0, reach) or not reaches(back[1], 0.0, reach):
+            return NO_CENTER
+        thick = edges(rim, lost, back, center)
+        missing = least_edge - thick[least_at(thick)]
+        if center + missing < least_center:
+            missing = least_center - center
+        center = center + missing
+        if abs(missing) < CLOSE_MM:
+            return center
+    return NO_CENTER
+
+
+def least_at(values: list[float]) -> int:
+    """Index of the smallest value, the first of equals."""
+    found = 0
+    for i in range(len(values)):
+        if values[i] < values[found]:
+            found = i
+    return found
+
+
+def greatest_at(values: list[float]) -> int:
+    """Index of the greatest value, the first of equals."""
+    found = 0
+    for i in range(len(values)):
+        if values[i] > values[found]:
+            found = i
+    return found
+
+
+def place(x: float, y: float) -> str:
+    """Where on the outline a point lies, in eight words, seen from the reference point."""
+    sector = math.floor(angle_deg(x, y) / 45.0 + 0.5)
+    if sector == 1:
+        return "upper nasal"
+    if sector == 2:
+        return "top"
+    if sector == 3:
+        return "upper temporal"
+    if sector == 4:
+        return "temporal"
+    if sector == 5:
+        return "lower temporal"
+    if sector == 6:
+        return "bottom"
+    if sector == 7:
+        return "lower nasal"
+    return "nasal"
+
+
+def volume(lens: Grind, rim: Rim, center: float) -> float:
+    """Volume over the outline in mm³: a fan of triangles from the reference point, each by the two-point rule."""
+    total = 0.0
+    xs = rim["xs"]
+    ys = rim["ys"]
+    back = back_surface(lens, center)
+    curvature = front_curvature(lens["front"], lens["index"])
+    last = len(xs) - 1
+    for i in range(len(xs)):
+        twice_area = xs[last] * ys[i] - xs[i] * ys[last]
+        mx = (xs[last] + xs[i]) / 2.0
+        my = (ys[last] + ys[i]) / 2.0
+        square = mx * mx + my * my
+        depth = sag(curvature, lens["conic"], square * INNER * INNER) - back_sag(back, mx * INNER, my * INNER)
+        depth += sag(curvature, lens["conic"], square * OUTER * OUTER) - back_sag(back, mx * OUTER, my * OUTER)
+        wedge = (lens["wedge_x"] * mx + lens["wedge_y"] * my) * (INNER + OUTER)
+        total += twice_area / 2.0 * (center + (wedge - depth) / 2.0)
+        last = i
+    return total
+
+
+def crossing(rim: Rim) -> list[float]:
+    """[least x, greatest x] of the rim on the horizontal through the reference point; both 0 where it misses the rim."""
+    xs = rim["xs"]
+    ys = rim["ys"]
+    low = 0.0
+    high = 0.0
+    last = len(xs) - 1
+    for i in range(len(xs)):
+        if (ys[last] > 0.0 and ys[i] <= 0.0) or (ys[last] <= 0.0 and ys[i] > 0.0):
+            x = xs[last] + (xs[i] - xs[last]) * (0.0 - ys[last]) / (ys[i] - ys[last])
+            if x < low:
+                low = x
+            if x > high:
+                high = x
+        last = i
+    return [low, high]
+
+
+def section(lens: Grind, rim: Rim, center: float) -> list[list[float]]:
+    """Horizontal section through the reference point: [xs, front depths, back depths], from temporal to nasal."""
+    ends = crossing(rim)
+    curvature = front_curvature(lens["front"], lens["index"])
+    back = back_surface(lens, center)
+    xs: list[float] = []
+    fronts: list[float] = []
+    backs: list[float] = []
+    for i in range(SECTION_POINTS):
+        x = ends[0] + (ends[1] - ends[0]) * i / (SECTION_POINTS - 1)
+        xs.append(x)
+        fronts.append(sag(curvature, lens["conic"], x * x))
+        backs.append(center + back_sag(back, x, 0.0) + lens["wedge_x"] * x)
+    return [xs, fronts, backs]

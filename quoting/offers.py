@@ -1,0 +1,202 @@
+"""Frame × package × band or prescription, and what comes of it: the one door of the engine.
+
+Everything that shows a verdict, a thickness or a price (site, command line, links, sheets) asks here.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from quoting.catalog.model import Band, Catalog, Colorway, Frame, Package, Region, Size
+from quoting.kernel import quote, records
+from quoting.kernel.price import bill
+from quoting.prescription.model import Distances, EyeRx, Prescription
+from quoting.tables import eye_table, frame_table, limits_table, money_table, package_table
+
+# The add for which a band's cell is computed; the design's range narrows it.
+# (practice) the middle of the usual +0.75 ... +3.50
+USUAL_ADD = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class Measures:
+    """What was measured on the customer; None where nobody did.  Pupil heights above the lowest point of the box."""
+
+    height_right: float | None = None
+    height_left: float | None = None
+    tilt: float | None = None  # as worn; else the frame's own
+    wrap: float | None = None
+    child: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One thing a customer can point at."""
+
+    frame: Frame
+    size: Size
+    colorway: Colorway
+    package: Package
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """The engine's answer to one choice."""
+
+    choice: Choice
+    fit: records.Fit
+    bill: records.Bill
+    estimated: tuple[str, ...]  # which of "pd", "height", "outline" were not measured
+    has_right: bool
+    has_left: bool
+
+    @property
+    def lenses_cents(self) -> int:
+        """The lenses alone, surcharges included; 0 where they have no price."""
+        return sum(line["cents"] for line in self.bill["lines"] if line["kind"] == "lenses")
+
+    @property
+    def weight(self) -> float:
+        """Weight of the lenses in g, both where there are two."""
+        return sum(lens["weight"] for lens in self.lenses())
+
+    @property
+    def thickest(self) -> float:
+        """The thickest edge of all, mm."""
+        return max(lens["edge_max"] for lens in self.lenses())
+
+    def lenses(self) -> list[records.Lens]:
+        """The lenses that are made, right before left."""
+        sides = ((self.has_right, self.fit["right"]), (self.has_left, self.fit["left"]))
+        return [lens for wanted, lens in sides if wanted]
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """What one customer brings: prescription, measurements, where the parcel goes, which discounts were named."""
+
+    rx: Prescription
+    measures: Measures = Measures()
+    region: str = ""  # "" means the shop's usual one
+    discounts: tuple[str, ...] = ()
+
+
+class Offers:
+    """The engine over one catalog on one day.  Lens computations are kept by what they depend on."""
+
+    def __init__(self, catalog: Catalog, day: date) -> None:
+        self.catalog = catalog
+        self.day = day
+        self._limits = limits_table(catalog.shop.limits)
+        self._packages = {package.id: package_table(package) for package in catalog.packages.values()}
+        self._fits: dict[tuple[object, ...], records.Fit] = {}
+
+    def offer(self, choice: Choice, ask: Ask) -> Offer:
+        """One choice for one customer."""
+        job, estimated = self._job(choice, ask)
+        fitted = self._fit(job, choice.package.id)
+        return Offer(
+            choice,
+            fitted,
+            bill(job, fitted["right"], fitted["left"]),
+            estimated,
+            job["has_right"],
+            job["has_left"],
+        )
+
+    def fitting(self, frame: Frame, size: Size, colorway: Colorway, ask: Ask) -> list[Offer]:
+        """Every package in this frame for this customer, in the order of the catalog."""
+        packages = self.catalog.packages.values()
+        return [self.offer(Choice(frame, size, colorway, package), ask) for package in packages]
+
+    def cell(self, choice: Choice, band: Band) -> Offer:
+        """A cell of the lens board: both eyes at the band's strongest power, with the shop's default measurements."""
+        return self.offer(choice, Ask(band_prescription(choice.package, band)))
+
+    def region(self, wanted: str) -> Region:
+        """The region of that id, or the usual one for "".   Raises KeyError for an unknown id."""
+        regions = self.catalog.price_list.regions
+        return regions[0] if not wanted else {region.id: region for region in regions}[wanted]
+
+    def _job(self, choice: Choice, ask: Ask) -> tuple[records.Job, tuple[str, ...]]:
+        shop, rx = self.catalog.shop, ask.rx
+        frame = frame_table(shop, choice.frame, choice.size)
+        frame["tilt"] = frame["tilt"] if ask.measures.tilt is None else ask.measures.tilt
+        frame["wrap"] = frame["wrap"] if ask.measures.wrap is None else ask.measures.wrap
+        measures, estimated = self._measures(choice.size, ask)
+        money = money_table(
+            self.catalog.price_list, choice.colorway.price_cents, self.region(ask.region), self.day, ask.discounts
+        )
+        job: records.Job = {
+            "frame": frame,
+            "package": self._packages[choice.package.id],
+            "limits": self._limits,
+            "right": eye_table(rx.right),
+            "left": eye_table(rx.left),
+            "has_right": rx.right is not None,
+            "has_left": rx.left is not None,
+            "measures": measures,
+            "money": money,
+        }
+        return job, estimated if frame["traced"] else (*estimated, "outline")
+
+    def _measures(self, size: Size, ask: Ask) -> tuple[records.Measures, tuple[str, ...]]:
+        """Measured values where there are any, the shop's defaults elsewhere, and the names of those."""
+        defaults = self.catalog.shop.defaults
+        right, left, pd_known = monocular(ask.rx.pd, defaults.child_pd if ask.measures.child else defaults.pd)
+        height = size.b / 2 + defaults.pupil_above_center
+        given = ask.measures
+        known = given.height_right is not None or given.height_left is not None
+        estimated = (() if pd_known else ("pd",)) + (() if known else ("height",))
+        first = given.height_right if given.height_right is not None else given.height_left
+        second = given.height_left if given.height_left is not None else given.height_right
+        return {
+            "pd_right": right,
+            "pd_left": left,
+            "height_right": height if first is None else first,
+            "height_left": height if second is None else second,
+            "child": given.child,
+        }, estimated
+
+    def _fit(self, job: records.Job, package: str) -> records.Fit:
+        frame, measures = job["frame"], job["measures"]
+        key = (
+            package,
+            *(value for name, value in frame.items() if name not in ("xs", "ys", "weight")),
+            frame["xs"][0],
+            sum(frame["ys"]),
+            *job["right"].values(),
+            *job["left"].values(),
+            job["has_right"],
+            job["has_left"],
+            *measures.values(),
+        )
+        if key not in self._fits:
+            self._fits[key] = quote.fit(job)
+        return self._fits[key]
+
+
+def monocular(pd: Distances, default: float) -> tuple[float, float, bool]:
+    """Right and left monocular PD, and whether they were measured (a binocular PD is halved, and counts)."""
+    if pd.right is not None and pd.left is not None:
+        return pd.right, pd.left, True
+    if pd.binocular is not None and pd.right is not None:
+        return pd.right, pd.binocular - pd.right, True
+    if pd.binocular is not None and pd.left is not None:
+        return pd.binocular - pd.left, pd.left, True
+    if pd.binocular is not None:
+        return pd.binocular / 2, pd.binocular / 2, True
+    return default / 2, default / 2, False
+
+
+def band_prescription(package: Package, band: Band) -> Prescription:
+    """The prescription that a band's cell stands for: its strongest power as a sphere, with a usual add where one is."""
+    add = 0.0
+    if package.design.kind in ("progressive", "bifocal"):
+        low = min(part.add_from for part in package.ranges)
+        high = max(part.add_to for part in package.ranges)
+        add = min(max(USUAL_ADD, low), high)
+    eye = EyeRx(band.strongest, add=add)
+    return Prescription(eye, eye, source="band")

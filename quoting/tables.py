@@ -1,0 +1,159 @@
+"""From what the shop keeps to the plain tables that kernel and page share.
+
+Outlines are computed once per box and family, not per frame: makers share sizes, and the search for an outline is the
+costliest step of all.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from functools import lru_cache
+
+from quoting.catalog.model import Discount, Frame, Limits, Package, PriceList, Region, Shop, Size
+from quoting.kernel import outline, records
+from quoting.prescription.model import EyeRx
+
+PLANO = EyeRx(0.0)
+
+
+@lru_cache(maxsize=4096)
+def outline_of(a: float, b: float, ed: float, family: str) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """The estimated outline of a box, in the nasal frame: xs and ys."""
+    xs, ys = outline.from_box(a, b, ed, family)
+    return tuple(xs), tuple(ys)
+
+
+def frame_table(shop: Shop, frame: Frame, size: Size) -> records.Frame:
+    """One size of a frame with its outline and its mounting's limits."""
+    xs, ys = outline_of(size.a, size.b, size.ed, frame.family)
+    mounting = shop.mountings[frame.mounting]
+    return {
+        "a": size.a,
+        "b": size.b,
+        "dbl": size.dbl,
+        "ed": size.ed,
+        "xs": list(xs),
+        "ys": list(ys),
+        "traced": False,
+        "mounting": frame.mounting,
+        "min_edge": mounting.min_edge,
+        "edge_caution": mounting.edge_caution,
+        "edge_no": mounting.edge_no,
+        "curve": frame.curve,
+        "wrap": frame.wrap,
+        "tilt": frame.tilt,
+        "weight": size.weight,
+    }
+
+
+def package_table(package: Package) -> records.Package:
+    """A lens package with its design and material in one table."""
+    design, material = package.design, package.material
+    return {
+        "kind": design.kind,
+        "index": material.index,
+        "density": material.density,
+        "drillable": material.drillable,
+        "impact_resistant": material.impact_resistant,
+        "finished": package.finished,
+        "min_height": design.min_height,
+        "min_above": design.min_above,
+        "boost": design.boost,
+        "conic": design.conic,
+        "base_from": design.base_from,
+        "base_to": design.base_to,
+        "position_of_wear": design.position_of_wear,
+        "wrap": design.wrap,
+        "ranges": [
+            {
+                "low": part.low,
+                "high": part.high,
+                "cylinder": part.cylinder,
+                "add_from": part.add_from,
+                "add_to": part.add_to,
+                "diameter": part.diameter,
+            }
+            for part in package.ranges
+        ],
+        "curves": [{"low": step.low, "high": step.high, "value": step.value} for step in package.curves],
+        "centers": [{"low": step.low, "high": step.high, "value": step.value} for step in package.centers],
+        "min_center": package.min_center,
+        "prism": package.prism,
+        "prices": [{"low": band.low, "high": band.high, "cents": band.lens_cents} for band in package.prices],
+    }
+
+
+def limits_table(limits: Limits) -> records.Limits:
+    """The shop's own limits."""
+    return {
+        "edging_allowance": limits.edging_allowance,
+        "curve_difference": limits.curve_difference,
+        "wrap_angle": limits.wrap_angle,
+        "wrap_curve": limits.wrap_curve,
+        "pow_tilt": limits.pow_tilt,
+        "pow_wrap": limits.pow_wrap,
+    }
+
+
+def eye_table(eye: EyeRx | None) -> records.Eye:
+    """One eye of a prescription; plano where there is none (the job says whether the eye is glazed)."""
+    one = eye or PLANO
+    return {
+        "sphere": one.sphere,
+        "cylinder": one.cylinder,
+        "axis": float(one.axis),
+        "add": one.add,
+        "prism_in": one.prism_in,
+        "prism_up": one.prism_up,
+    }
+
+
+def in_force(discount: Discount, day: date, asked: Iterable[str]) -> bool:
+    """Whether a discount applies on this day to a customer who named those in ``asked``."""
+    if discount.starts and day < discount.starts:
+        return False
+    if discount.ends and day > discount.ends:
+        return False
+    return not discount.asked or discount.id in set(asked)
+
+
+def money_table(
+    prices: PriceList, frame_cents: int, region: Region, day: date, asked: Iterable[str] = ()
+) -> records.Money:
+    """What one quote on that day is priced by."""
+    asked = tuple(asked)
+    return {
+        "frame_cents": frame_cents,
+        "surcharges": [
+            {
+                "id": one.id,
+                "when": one.when,
+                "over": one.over,
+                "mounting": one.mounting,
+                "per_lens": one.per == "lens",
+                "cents": one.cents,
+            }
+            for one in prices.surcharges
+        ],
+        "discounts": [
+            {
+                "id": one.id,
+                "on": one.on,
+                "basis_points": one.basis_points,
+                "cents": one.cents,
+                "combinable": one.combinable,
+            }
+            for one in prices.discounts
+            if in_force(one, day, asked)
+        ],
+        "region": {
+            "shipping_cents": region.shipping_cents,
+            "free_from_cents": region.free_from_cents,
+            "tax_frame": region.tax_frame,
+            "tax_lenses": region.tax_lenses,
+            "tax_shipping": region.tax_shipping,
+        },
+        "tax_included": prices.tax_included,
+    }
