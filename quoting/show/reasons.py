@@ -1,0 +1,213 @@
+"""What a reason code says: one plain sentence for the customer, one exact sentence for the optician.
+
+``{needed}`` and ``{given}`` are the two numbers the rule compared; ``eye`` prefixes what concerns one eye only.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from quoting.catalog.model import Package
+from quoting.kernel.records import Reason
+from quoting.show.amounts import mm, power
+
+
+class Words(NamedTuple):
+    unit: str  # "D" or "mm" or "deg" or "prism": how both numbers are written
+    customer: str
+    exact: str
+
+
+SIDES = {"R": "right eye", "L": "left eye", "B": ""}
+
+WORDS: dict[str, Words] = {
+    "power-too-minus": Words(
+        "D",
+        "Made down to {needed}; your prescription needs {given}.",
+        "A principal power of {given} D lies below the package's least, {needed} D.",
+    ),
+    "power-too-plus": Words(
+        "D",
+        "Made up to {needed}; your prescription needs {given}.",
+        "A principal power of {given} D lies above the package's greatest, {needed} D.",
+    ),
+    "cylinder-too-strong": Words(
+        "plain",
+        "Made with a cylinder up to {needed}; yours is {given}.",
+        "The cylinder of {given} D is stronger than the package's {needed} D.",
+    ),
+    "power-not-together": Words(
+        "D",
+        "Not made in this combination of sphere and cylinder.",
+        "Sphere {needed} D and cylinder {given} D are each within the package's ranges, but in no range together.",
+    ),
+    "add-missing": Words(
+        "D",
+        "This lens needs a reading addition, and the prescription has none.",
+        "A multifocal without an add; the package starts at {needed} D.",
+    ),
+    "add-too-low": Words(
+        "D",
+        "Made with an addition from {needed}; yours is {given}.",
+        "The add of {given} D lies below the package's {needed} D.",
+    ),
+    "add-too-high": Words(
+        "D",
+        "Made with an addition up to {needed}; yours is {given}.",
+        "The add of {given} D lies above the package's {needed} D.",
+    ),
+    "add-left-out": Words(
+        "D",
+        "Your reading addition of {needed} is not in this lens: it is for distance only.",
+        "The add of {needed} D is not made in a single-vision lens.",
+    ),
+    "add-needs-progressive": Words(
+        "D",
+        "Helps a little near ({given}); your addition of {needed} asks for a progressive or bifocal lens.",
+        "A boost of {given} D stands against a prescribed add of {needed} D.",
+    ),
+    "prism-too-strong": Words(
+        "plain",
+        "Made with a prism up to {needed}; yours is {given}.",
+        "The prescribed prism of {given} Δ is more than the package's {needed} Δ.",
+    ),
+    "blank-too-small": Words(
+        "mm",
+        "The frame is too large for this lens: it needs a {needed} mm blank, the lens comes in {given} mm.",
+        "Minimum blank {needed} mm (exact, with edging allowance) against a largest blank of {given} mm.",
+    ),
+    "blank-close": Words(
+        "mm",
+        "The lens is only just large enough for this frame; we check it on the frame itself.",
+        "By the rule of thumb the blank must be {needed} mm, the largest is {given} mm; the outline is estimated.",
+    ),
+    "height-too-low": Words(
+        "mm",
+        "Needs {needed} mm of height below the pupil; this frame gives {given} mm.",
+        "Fitting height {given} mm is below the design's minimum of {needed} mm.",
+    ),
+    "above-too-low": Words(
+        "mm",
+        "Needs {needed} mm of lens above the pupil; this frame gives {given} mm.",
+        "{given} mm above the fitting cross; the design wants {needed} mm.",
+    ),
+    "wrap-design-needed": Words(
+        "plain",
+        "This frame is strongly curved; the lens is not made for curved frames.",
+        "Frame curve {needed} D (or wrap angle) counts as a wrap; the design, on base {given}, is not offered for wraps.",
+    ),
+    "curve-too-far": Words(
+        "plain",
+        "The lens would be much flatter or steeper than the frame and would not hold.",
+        "Lens base curve {given} D against a frame curve of {needed} D.",
+    ),
+    "curve-far": Words(
+        "plain",
+        "The lens is flatter or steeper than the frame; we adjust the frame to it.",
+        "Lens base curve {given} D against a frame curve of {needed} D.",
+    ),
+    "edge-too-thick": Words(
+        "mm",
+        "The edge would be {given} mm thick; this frame takes less than {needed} mm.",
+        "Thickest edge {given} mm reaches the mounting's limit of {needed} mm.",
+    ),
+    "edge-thick": Words(
+        "mm",
+        "The edge will be {given} mm thick and can be seen from the side.",
+        "Thickest edge {given} mm reaches the mounting's caution of {needed} mm.",
+    ),
+    "edge-too-thin": Words(
+        "mm",
+        "The edge would be only {given} mm thin; this frame needs {needed} mm to hold it.",
+        "Thinnest edge {given} mm is below the mounting's minimum of {needed} mm.",
+    ),
+    "not-drillable": Words(
+        "plain",
+        "This lens material would crack at the holes of a drilled frame.",
+        "The material is not for drilled mounts.",
+    ),
+    "impact-needed": Words(
+        "plain",
+        "Children need an impact-resistant lens; this one is not.",
+        "The material is not impact-resistant; the wearer is under 18 or otherwise needs it.",
+    ),
+    "tilt-not-compensated": Words(
+        "plain",
+        "The frame sits strongly tilted; the lens is not calculated for that.",
+        "Pantoscopic tilt {given}° is above {needed}°, and the design is not compensated for the position of wear.",
+    ),
+    "wrap-not-compensated": Words(
+        "plain",
+        "The frame is bent around the face; the lens is not calculated for that.",
+        "Face-form angle {given}° is above {needed}°, and the design is not compensated for the position of wear.",
+    ),
+    "cannot-be-ground": Words(
+        "plain",
+        "No lens of this power can be made as large as this frame needs it.",
+        "A surface ends inside the outline ({needed} mm from the reference point) on base {given}, or the chart has no center.",
+    ),
+    "reading-imbalance": Words(
+        "plain",
+        "Your eyes differ so much that reading through the lower part may be uncomfortable; ask us.",
+        "Vertical imbalance {given} Δ at 10 mm below the reference points (limit {needed} Δ): consider slab-off or single vision.",
+    ),
+}
+
+BIFOCAL = {
+    "height-too-low": Words(
+        "mm",
+        "Needs {needed} mm of height for the reading segment; this frame gives {given} mm.",
+        "Segment height {given} mm is below the design's minimum of {needed} mm.",
+    ),
+    "above-too-low": Words(
+        "mm",
+        "Needs {needed} mm of lens above the reading segment; this frame gives {given} mm.",
+        "{given} mm above the segment's top; the design wants {needed} mm.",
+    ),
+}
+
+
+def number(value: float, unit: str) -> str:
+    """One of a rule's two numbers as its unit is written."""
+    if unit == "D":
+        return power(value)
+    if unit == "mm":
+        return mm(value, 1)
+    return f"{value:.2f}".rstrip("0").rstrip(".")
+
+
+def words(reason: Reason, package: Package) -> Words:
+    """The sentences of a reason for this kind of lens."""
+    special = BIFOCAL if package.design.kind == "bifocal" else {}
+    return special.get(reason["code"]) or WORDS[reason["code"]]
+
+
+def _filled(text: str, reason: Reason, unit: str) -> str:
+    filled = text.format(needed=number(reason["needed"], unit), given=number(reason["given"], unit))
+    side = SIDES[reason["eye"]]
+    return f"{side.capitalize()}: {filled[0].lower()}{filled[1:]}" if side else filled
+
+
+def customer(reason: Reason, package: Package) -> str:
+    """What the customer reads."""
+    found = words(reason, package)
+    return _filled(found.customer, reason, found.unit)
+
+
+def exact(reason: Reason, package: Package) -> str:
+    """What the optician reads."""
+    found = words(reason, package)
+    return _filled(found.exact, reason, found.unit)
+
+
+def told_once(reasons: list[Reason]) -> list[Reason]:
+    """Reasons that both eyes share in the same numbers become one for both; the worst come first."""
+    seen: dict[tuple[str, str, float, float], Reason] = {}
+    for reason in reasons:
+        key = (reason["code"], reason["verdict"], reason["needed"], reason["given"])
+        if key in seen:
+            seen[key] = {**seen[key], "eye": "B"}
+        else:
+            seen[key] = reason
+    return sorted(seen.values(), key=lambda reason: reason["verdict"] != "no")
