@@ -1,0 +1,168 @@
+"""Fits and quotes as plain text for terminals and mails."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from quoting.catalog.model import Catalog, Shop
+from quoting.kernel.records import Lens, Reason
+from quoting.offers import Ask, Choice, Offer, Offers
+from quoting.prescription.model import Distances, Prescription
+from quoting.show.amounts import eye, mm, money
+from quoting.show.lines import line_text
+from quoting.show.reasons import customer, exact, told_once
+
+ORDER = {"fits": 0, "caution": 1, "no": 2}
+ESTIMATES = {
+    "pd": "the pupillary distance is the shop's default, not measured",
+    "height": "the pupil height is estimated from the frame, not measured",
+    "outline": "the outline is estimated from A, B and ED, not traced",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """What a quote carries beside its offer."""
+
+    number: str
+    issued: date
+    expires: date
+    link: str
+
+
+def pd_text(pd: Distances) -> str:
+    """A pupillary distance as it was given."""
+    if pd.right is not None and pd.left is not None:
+        return f"PD {pd.right:g}/{pd.left:g}"
+    return f"PD {pd.binocular:g}" if pd.binocular is not None else "PD not given"
+
+
+def rx_lines(rx: Prescription) -> list[str]:
+    """The prescription, right eye first."""
+    rows = [("R", rx.right), ("L", rx.left)]
+    return [f"{side}  {eye(one) if one else 'not to be glazed'}" for side, one in rows] + [pd_text(rx.pd)]
+
+
+def frame_line(choice: Choice) -> str:
+    """Frame, size, colorway and box on one line."""
+    frame, size = choice.frame, choice.size
+    return (
+        f"{frame.maker} {frame.name} {size.label}, {choice.colorway.name}, {frame.mounting.replace('-', ' ')}; "
+        f"A {size.a:g} B {size.b:g} DBL {size.dbl:g} ED {size.ed:g}"
+    )
+
+
+def lens_line(side: str, lens: Lens) -> str:
+    """One lens on one line."""
+    if lens["fault"]:
+        return f"{side}  no lens of this power reaches the whole frame"
+    return (
+        f"{side}  thickest {mm(lens['edge_max'])} mm {lens['edge_max_at']}, thinnest {mm(lens['edge_min'])} mm "
+        f"{lens['edge_min_at']}, center {mm(lens['center'])} mm, {lens['weight']:.1f} g, base {lens['base_curve']:g}, "
+        f"blank {lens['blank_exact']:.1f} mm"
+    )
+
+
+def lens_lines(offer: Offer) -> list[str]:
+    """Both lenses, one line each."""
+    sides = [side for side, made in (("R", offer.has_right), ("L", offer.has_left)) if made]
+    return [lens_line(side, lens) for side, lens in zip(sides, offer.lenses(), strict=True)]
+
+
+def estimate_lines(offer: Offer) -> list[str]:
+    """What was not measured."""
+    return [ESTIMATES[name] for name in offer.estimated]
+
+
+def total_text(offer: Offer, shop: Shop) -> str:
+    """The total, or that there is none."""
+    return money(offer.bill["total_cents"], shop.currency, shop.locale) if offer.bill["priced"] else "no price"
+
+
+def ranked(found: list[Offer]) -> list[Offer]:
+    """What fits first, the cheapest first within a verdict; the order never changes with the name of a file."""
+    return sorted(
+        found, key=lambda one: (ORDER[one.fit["verdict"]], one.bill["total_cents"], one.choice.package.id)
+    )
+
+
+def fit_block(offer: Offer, shop: Shop) -> list[str]:
+    """One package in the answer to ``fit``."""
+    package, verdict = offer.choice.package, offer.fit["verdict"]
+    made = verdict != "no" or offer.bill["priced"]
+    price = f"  {total_text(offer, shop)}" if made else ""
+    rows = [f"{verdict.upper():8}{package.name} [{package.id}]{price}"]
+    if made:
+        rows += [f"        {row}" for row in lens_lines(offer)]
+        rows.append(f"        lenses together {offer.weight:.1f} g")
+    rows += [f"        {'!' if one['verdict'] == 'no' else '~'} {customer(one, package)}" for one in reasons_of(offer)]
+    return rows
+
+
+def reasons_of(offer: Offer) -> list[Reason]:
+    """The reasons as people are told them."""
+    return told_once(offer.fit["reasons"])
+
+
+def fit_text(found: list[Offer], ask: Ask, offers: Offers) -> str:
+    """The answer to ``fit``: every package, the ones that fit first."""
+    shop = offers.catalog.shop
+    rows = [frame_line(found[0].choice), *rx_lines(ask.rx), ""]
+    for offer in ranked(found):
+        rows += fit_block(offer, shop)
+    counts = {verdict: sum(one.fit["verdict"] == verdict for one in found) for verdict in ORDER}
+    rows += ["", f"{counts['fits']} fit, {counts['caution']} with a caution, {counts['no']} do not."]
+    rows += [f"Note: {row}." for row in estimate_lines(found[0])]
+    return "\n".join(rows)
+
+
+def bill_lines(offer: Offer, ask: Ask, catalog: Catalog, offers: Offers) -> list[str]:
+    """The bill, amounts right-aligned."""
+    shop, region = catalog.shop, offers.region(ask.region)
+    rows = [
+        (line_text(line, offer.choice, catalog, region), money(line["cents"], shop.currency, shop.locale))
+        for line in offer.bill["lines"]
+    ]
+    rows.append(("Total", total_text(offer, shop)))
+    wide = max(len(text) for text, _ in rows)
+    high = max(len(amount) for _, amount in rows)
+    lines = [f"{text:{wide}}  {amount:>{high}}" for text, amount in rows]
+    lines.insert(-1, "-" * (wide + high + 2))
+    if offer.bill["tax_included_cents"]:
+        lines.append(f"of which tax {money(offer.bill['tax_included_cents'], shop.currency, shop.locale)}")
+    return [*lines, "Each share is rounded half up to the cent, line by line."]
+
+
+def quote_text(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> str:
+    """A whole quote."""
+    catalog, package = offers.catalog, offer.choice.package
+    shop, prices = catalog.shop, catalog.price_list
+    rows = [
+        f"{shop.name}: quote {paper.number}",
+        f"issued {paper.issued}, valid until {paper.expires}, price list {prices.version}",
+        "",
+        *rx_lines(ask.rx),
+        frame_line(offer.choice),
+        f"{package.maker} {package.name}: {package.design.name}, {package.material.name}, {package.light}, {package.coating}",
+        "",
+        f"Verdict: {offer.fit['verdict']}",
+        *(f"  {customer(one, package)}\n  ({exact(one, package)})" for one in reasons_of(offer)),
+        *lens_lines(offer),
+        f"lenses together {offer.weight:.1f} g{whole_weight(offer)}",
+        "",
+        *bill_lines(offer, ask, catalog, offers),
+        "",
+        *(f"Note: {row}." for row in estimate_lines(offer)),
+        *shop.cautions,
+        f"Page: {paper.link}",
+    ]
+    return "\n".join(rows)
+
+
+def whole_weight(offer: Offer) -> str:
+    """With the frame, where its weight is known."""
+    frame = offer.choice.size.weight
+    return f", {offer.weight + frame:.1f} g with the frame" if frame else ""
+
