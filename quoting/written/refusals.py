@@ -1,0 +1,202 @@
+"""Files that cannot be read as YAML at all: what is wrong in plain words, at the place a person must look at."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import codecs
+import re
+from dataclasses import dataclass
+
+from quoting.findings import Finding, Mark
+from quoting.written.node import Sheet
+
+# YAML 1.2.2, section 5.1, production [1] c-printable, without the line breaks that editors do not count as such
+UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+MARKS_OF_OTHERS = {
+    codecs.BOM_UTF32_LE: "UTF-32",
+    codecs.BOM_UTF32_BE: "UTF-32",
+    codecs.BOM_UTF16_LE: "UTF-16",
+    codecs.BOM_UTF16_BE: "UTF-16",
+}
+BREAK = re.compile(r"\r\n|\r|\n")
+SAVE_AS = "save it as UTF-8 in your editor"
+INDICATED = re.compile(r"\b(?:alias|anchor|tag|block scalar)\b")  # begun by a character that means something in YAML
+Place = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """What the parser said, with its places counted from 0."""
+
+    problem: str
+    context: str
+    at: Place | None
+    since: Place | None  # where the thing began that went wrong
+
+
+@dataclass(frozen=True, slots=True)
+class Plain:
+    """The same in plain words; ``at_start``: shown where the thing began."""
+
+    problem: str  # what the parser's words hold, here and in the context
+    context: str
+    code: str
+    message: str
+    hint: str
+    at_start: bool = False
+
+
+NOT_YAML = Plain(
+    "", "", "not-yaml", "this cannot be read as YAML", "compare it with the lines above, or put the text in quotes"
+)
+# The words of libyaml and of its Python twin; the first row that fits counts.
+PLAINLY = (
+    Plain(
+        "escape character",
+        "",
+        "not-yaml",
+        "a backslash means something special in double quotes",
+        "use single quotes around the value",
+    ),
+    Plain(
+        "mapping values are not allowed",
+        "",
+        "not-yaml",
+        "a name with a colon cannot stand here",
+        "check how far the line is indented; a text with a colon in it belongs in quotes",
+    ),
+    Plain(
+        "could not find expected ':'",
+        "",
+        "not-yaml",
+        "this line has no colon after its name",
+        "write a name, a colon, a space and the value",
+        True,
+    ),
+    Plain(
+        "sequence entries are not allowed",
+        "",
+        "not-yaml",
+        "a list cannot begin here",
+        "put each - on a line of its own; a text that begins with - belongs in quotes",
+    ),
+    Plain(
+        "expected '-' indicator",
+        "",
+        "not-yaml",
+        "this line does not belong to the list above it",
+        "begin it with -, or check how far it is indented",
+    ),
+    Plain("node content", "", "not-yaml", "a bracket closes here that was never opened", "delete it, or open it"),
+    Plain("incompatible", "", "not-yaml", "this asks for another version of YAML", "delete the line with %YAML"),
+    Plain(
+        "document start",
+        "",
+        "second-document",
+        "a second document begins here; one file holds one",
+        "put it in a file of its own",
+    ),
+    Plain(
+        "",
+        "block mapping",
+        "not-yaml",
+        "this line does not go on where the lines above left off",
+        "check how far it is indented, and that text after a closing quote is inside the quotes",
+    ),
+    Plain(
+        "",
+        "block collection",
+        "not-yaml",
+        "this line does not belong to the list above it",
+        "begin it with -, or check how far it is indented",
+    ),
+)
+
+
+def decoded(raw: bytes, sheet: Sheet) -> str | None:
+    """The text of a file saved as UTF-8, with or without byte order mark; or None, told."""
+    for beginning, name in MARKS_OF_OTHERS.items():
+        if raw.startswith(beginning):
+            said = f"this file is saved as {name}; we read UTF-8"
+            sheet.findings.append(Finding(sheet.mark(0, 0), "not-utf-8", said, SAVE_AS))
+            return None
+    body = raw.removeprefix(codecs.BOM_UTF8)
+    try:
+        return body.decode("utf-8")
+    except UnicodeDecodeError as error:
+        sheet.lines = re.split(BREAK, body.decode("utf-8", "replace"))
+        before = re.split(BREAK, body[: error.start].decode("utf-8", "replace"))
+        said = "this character is not written in UTF-8, as the rest of the file must be"
+        mark = sheet.mark(len(before) - 1, len(before[-1]))
+        sheet.findings.append(Finding(mark, "not-utf-8", said, SAVE_AS))
+        return None
+
+
+def first_unprintable(text: str, sheet: Sheet) -> bool:
+    """Whether the text holds a character nobody can see and YAML does not allow; the first one is told."""
+    found = UNPRINTABLE.search(text)
+    if found is None:
+        return False
+    before = re.split(BREAK, text[: found.start()])
+    mark = sheet.mark(len(before) - 1, len(before[-1]))
+    said = f"an invisible character (U+{ord(found[0]):04X}) stands here"
+    sheet.findings.append(Finding(mark, "invisible-character", said, "delete it and type the line again"))
+    return True
+
+
+def syntax_fault(trouble: Trouble, sheet: Sheet) -> Finding:
+    """The parser's trouble as a finding."""
+    if "cannot start any token" in trouble.problem or "tab character" in trouble.problem:
+        return _bad_start(trouble, sheet)
+    if "quoted scalar" in trouble.context and "escape" not in trouble.problem:
+        mark = _mark(trouble.since or (0, 0), sheet)
+        return Finding(mark, "unclosed-quote", "a quote opens here and is never closed", "close it where the text ends")
+    if INDICATED.search(trouble.context) or "tag handle" in trouble.problem:
+        return _bad_start(trouble, sheet)
+    if "flow" in trouble.context and trouble.since is not None:
+        return _bracket(trouble, trouble.since, sheet)
+    for plain in PLAINLY:
+        if plain.problem in trouble.problem and plain.context in trouble.context:
+            break
+    else:
+        plain = NOT_YAML
+    place = (trouble.since if plain.at_start else trouble.at) or trouble.at or (0, 0)
+    return Finding(_mark(place, sheet), plain.code, plain.message, plain.hint)
+
+
+def _bad_start(trouble: Trouble, sheet: Sheet) -> Finding:
+    mark = _mark(trouble.since or trouble.at or (0, 0), sheet)
+    if "tab character" in trouble.problem:
+        mark = _mark(trouble.at or (0, 0), sheet)
+    character = mark.text[mark.column - 1 : mark.column]
+    if character in {"\t", ""}:
+        return Finding(mark, "tab", "a tab stands where the line is indented", "indent with spaces only")
+    return Finding(mark, "not-yaml", f"a text cannot begin with {character}", "put it in quotes")
+
+
+def _bracket(trouble: Trouble, since: Place, sheet: Sheet) -> Finding:
+    opened, closing = ("[", "]") if "sequence" in trouble.context else ("{", "}")
+    at = trouble.at or since
+    if at[0] == since[0]:
+        mark = _mark(at, sheet)
+        return Finding(
+            mark,
+            "unclosed-bracket",
+            f"a comma or the closing {closing} is missing before this",
+            f"the {opened} stands at column {since[1] + 1}; a text with a colon or comma belongs in quotes",
+        )
+    mark = _mark(since, sheet)
+    rest = mark.text[since[1] :]
+    hint = f"put {closing} where it ends"
+    if " #" in rest:
+        hint = f'an unquoted # begins a comment that hides the {closing}: put colors in quotes, such as "#3b2a1e"'
+    return Finding(mark, "unclosed-bracket", f"the {opened} that opens here is never closed", hint)
+
+
+def _mark(place: Place, sheet: Sheet) -> Mark:
+    line, column = place
+    last = len(sheet.lines) - 1
+    if line > last or (line == last and last > 0 and not sheet.lines[last]):
+        line = max(0, last - 1)  # the end of the file: show the last line that holds something
+        column = len(sheet.lines[line])
+    return sheet.mark(line, column)
