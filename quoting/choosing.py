@@ -1,6 +1,6 @@
 """From what somebody says to what the catalog has: ids with a did-you-mean, numbers for two eyes.
 
-Misuse raises Unknown with one sentence that says what would have been right.
+Misuse raises UnknownError with one sentence that says what would have been right.
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
@@ -22,7 +22,7 @@ T = TypeVar("T")
 NUMBER = re.compile(r"[0-9]{1,3}(?:[.,][0-9]{1,2})?", re.ASCII)
 
 
-class Unknown(ValueError):
+class UnknownError(ValueError):
     """Somebody named what is not there, or wrote a number that cannot be read."""
 
 
@@ -41,14 +41,14 @@ def similar(wanted: str, known: Iterable[str]) -> str:
 
 
 def pick(kind: str, table: Mapping[str, T], wanted: str) -> T:
-    """The entry of that id.   Raises Unknown."""
+    """The entry of that id.   Raises UnknownError."""
     if wanted in table:
         return table[wanted]
-    raise Unknown(f"no {kind} {wanted!r}: {similar(wanted, table)}")
+    raise UnknownError(f"no {kind} {wanted!r}: {similar(wanted, table)}")
 
 
 def size_of(frame: Frame, wanted: str) -> Size:
-    """A size by ``52-18``, ``52□18`` or ``52``; the only one where nothing is said.   Raises Unknown."""
+    """A size by ``52-18``, ``52□18`` or ``52``; the only one where nothing is said.   Raises UnknownError."""
     sizes = {size.key: size for size in frame.sizes}
     key = wanted.replace("□", "-")
     if not key and len(sizes) == 1:
@@ -57,51 +57,51 @@ def size_of(frame: Frame, wanted: str) -> Size:
     if len(by_width) == 1:
         return by_width[0]
     if not key:
-        raise Unknown(f"{frame.name} comes in {len(sizes)} sizes, say which: {', '.join(sizes)}")
+        raise UnknownError(f"{frame.name} comes in {len(sizes)} sizes, say which: {', '.join(sizes)}")
     return pick(f"size of {frame.name}", sizes, key)
 
 
 def colorway_of(frame: Frame, wanted: str) -> Colorway:
-    """A colorway by its id; the only one where nothing is said.   Raises Unknown."""
+    """A colorway by its id; the only one where nothing is said.   Raises UnknownError."""
     colors = {color.id: color for color in frame.colorways}
     if not wanted and len(colors) == 1:
         return frame.colorways[0]
     if not wanted:
-        raise Unknown(f"{frame.name} comes in {len(colors)} colorways, say which: {', '.join(colors)}")
+        raise UnknownError(f"{frame.name} comes in {len(colors)} colorways, say which: {', '.join(colors)}")
     return pick(f"colorway of {frame.name}", colors, wanted)
 
 
 def choice_of(catalog: Catalog, frame: str, size: str, color: str, package: Package) -> Choice:
-    """One thing a customer can point at.   Raises Unknown."""
+    """One thing a customer can point at.   Raises UnknownError."""
     found = pick("frame", catalog.frames, frame)
     return Choice(found, size_of(found, size), colorway_of(found, color), package)
 
 
 def number(text: str, what: str, low: float, high: float) -> float:
-    """A length or angle within sense; a decimal comma is read as one.   Raises Unknown.
+    """A length or angle within sense; a decimal comma is read as one.   Raises UnknownError.
 
     >>> number("31,5", "PD", 20, 40)
     31.5
     """
     if not NUMBER.fullmatch(text.strip()):
-        raise Unknown(f"{what}: {text!r} is not a number such as 31.5")
+        raise UnknownError(f"{what}: {text!r} is not a number such as 31.5")
     value = float(text.strip().replace(",", "."))
     if not low <= value <= high:
-        raise Unknown(f"{what}: {value:g} is not between {low:g} and {high:g}")
+        raise UnknownError(f"{what}: {value:g} is not between {low:g} and {high:g}")
     return value
 
 
 def pair(text: str, what: str, low: float, high: float) -> tuple[float, float]:
-    """``21/20.5`` for right and left, or one number for both.   Raises Unknown."""
+    """``21/20.5`` for right and left, or one number for both.   Raises UnknownError."""
     parts = text.split("/")
     if len(parts) > 2:
-        raise Unknown(f"{what}: {text!r} is not one number nor right/left such as 21/20.5")
+        raise UnknownError(f"{what}: {text!r} is not one number nor right/left such as 21/20.5")
     values = [number(part, what, low, high) for part in parts]
     return values[0], values[-1]
 
 
 def with_pd(rx: Prescription, text: str) -> Prescription:
-    """The prescription with the PD that was measured: ``63`` or ``31.5/32``.   Raises Unknown."""
+    """The prescription with the PD that was measured: ``63`` or ``31.5/32``.   Raises UnknownError."""
     if not text:
         return rx
     if "/" in text:

@@ -1,11 +1,11 @@
 """What is wrong with someone's data, as a value with a place and a remedy.
 
 >>> mark = Mark("shop.yaml", 3, 6, "  a: 52,5", 4)
->>> print(Finding(mark, "not-a-length", "`a` must be a length in mm, such as 52.5", "write a decimal point, not a comma"))
-shop.yaml:3:6: error: `a` must be a length in mm, such as 52.5 [not-a-length]
+>>> print(Finding(mark, "not-a-length", "`a` is not a length in mm", "write a point, not a comma"))
+shop.yaml:3:6: error: `a` is not a length in mm [not-a-length]
 3 |   a: 52,5
   |      ^^^^
-hint: write a decimal point, not a comma
+hint: write a point, not a comma
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 

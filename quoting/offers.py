@@ -192,7 +192,7 @@ def monocular(pd: Distances, default: float) -> tuple[float, float, bool]:
 
 
 def band_prescription(package: Package, band: Band) -> Prescription:
-    """The prescription that a band's cell stands for: its strongest power as a sphere, with a usual add where one is."""
+    """The prescription that a band's cell stands for: its strongest power as a sphere, and an add where one is."""
     add = 0.0
     if package.design.kind in ("progressive", "bifocal"):
         low = min(part.add_from for part in package.ranges)

@@ -70,7 +70,7 @@ def is_wrap(job: Job) -> bool:
 
 
 def base_curve(job: Job, eye: Eye) -> float:
-    """Nominal base curve: the frame's for a wrap design in a wrap frame, else the package's chart, else Vogel's rule."""
+    """Nominal base curve: the frame's for a wrap design in a wrap frame, else by chart, else by Vogel."""
     package = job["package"]
     if package["wrap"] and is_wrap(job):
         return held(job["frame"]["curve"], package["base_from"], package["base_to"])
@@ -150,9 +150,7 @@ def ground(job: Job, eye: Eye, lens: Lens) -> Lens:
     """The laid-out lens with its thicknesses and weight, or with the fault that no such lens can be ground."""
     frame = job["frame"]
     package = job["package"]
-    plain = grind(
-        eye["sphere"], eye["cylinder"], eye["axis"], lens["front"], package["conic"], package["index"]
-    )
+    plain = grind(eye["sphere"], eye["cylinder"], eye["axis"], lens["front"], package["conic"], package["index"])
     made = with_prism(plain, eye["prism_in"], eye["prism_up"])
     rim = rim_around(frame["xs"], frame["ys"], lens["decentration_in"], lens["decentration_up"])
     lens["reach"] = rim["reach"]

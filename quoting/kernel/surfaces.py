@@ -100,4 +100,3 @@ def base_by_rule(equivalent: float, low: float, high: float) -> float:
     """Vogel's rule on the steps that blanks come in, within what the design is made on."""
     steps = math.floor(vogel_base(equivalent) / BASE_STEP + 0.5)
     return held(steps * BASE_STEP, low, high)
-

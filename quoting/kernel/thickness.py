@@ -25,7 +25,7 @@ NO_CENTER = -1.0
 
 SECTION_POINTS = 25
 
-# Two-point Gauss rule for the integral of s·f(s) over 0..1, in s² (Abramowitz & Stegun 25.4.30): exact for f in s², s⁴, s⁶
+# Two-point Gauss rule for the integral of s·f(s) over 0..1, in s² (Abramowitz & Stegun 25.4.30): exact up to s⁶
 INNER = 0.45970084338098305
 OUTER = 0.8880738339771153
 
@@ -64,7 +64,7 @@ def rim_around(xs: list[float], ys: list[float], x: float, y: float) -> Rim:
 
 
 def back_surface(lens: Grind, center: float) -> list[float]:
-    """The toric back: [curvature of the flatter meridian, of the steeper, cosine and sine of the flatter's direction]."""
+    """The toric back: [flatter curvature, steeper curvature, cosine and sine of the flatter's direction]."""
     front = lens["front"]
     index = lens["index"]
     along = back_curvature(back_power(lens["sphere"], front, center, index), index)
@@ -198,7 +198,7 @@ def volume(lens: Grind, rim: Rim, center: float) -> float:
 
 
 def crossing(rim: Rim) -> list[float]:
-    """[least x, greatest x] of the rim on the horizontal through the reference point; both 0 where it misses the rim."""
+    """[least x, greatest x] of the rim on the horizontal through the reference point; both 0 where it misses."""
     xs = rim["xs"]
     ys = rim["ys"]
     low = 0.0

@@ -55,7 +55,11 @@ def offer_dict(offer: Offer, ask: Ask, offers: Offers) -> dict[str, object]:
         "weight_pair_g": round(offer.weight, 2),
         "estimated": list(offer.estimated),
         "lines": [
-            {"code": line["code"], "text": line_text(line, offer.choice, offers.catalog, region), "cents": line["cents"]}
+            {
+                "code": line["code"],
+                "text": line_text(line, offer.choice, offers.catalog, region),
+                "cents": line["cents"],
+            }
             for line in bill["lines"]
         ],
         "total_cents": bill["total_cents"] if bill["priced"] else None,

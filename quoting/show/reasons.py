@@ -95,7 +95,7 @@ WORDS: dict[str, Words] = {
     "wrap-design-needed": Words(
         "plain",
         "This frame is strongly curved; the lens is not made for curved frames.",
-        "Frame curve {needed} D (or wrap angle) counts as a wrap; the design, on base {given}, is not offered for wraps.",
+        "The frame (curve {needed} D) counts as a wrap; the design, on base {given}, is not offered for wraps.",
     ),
     "curve-too-far": Words(
         "plain",
@@ -145,12 +145,12 @@ WORDS: dict[str, Words] = {
     "cannot-be-ground": Words(
         "plain",
         "No lens of this power can be made as large as this frame needs it.",
-        "A surface ends inside the outline ({needed} mm from the reference point) on base {given}, or the chart has no center.",
+        "On base {given} a surface ends within the {needed} mm to the farthest edge, or the chart has no center.",
     ),
     "reading-imbalance": Words(
         "plain",
         "Your eyes differ so much that reading through the lower part may be uncomfortable; ask us.",
-        "Vertical imbalance {given} Δ at 10 mm below the reference points (limit {needed} Δ): consider slab-off or single vision.",
+        "Vertical imbalance {given} Δ at 10 mm below center (limit {needed} Δ): consider slab-off or single vision.",
     ),
 }
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from quoting.catalog.model import Catalog, Shop
+from quoting.catalog.model import Catalog, Package, Shop
 from quoting.kernel.records import Lens, Reason
 from quoting.offers import Ask, Choice, Offer, Offers
 from quoting.prescription.model import Distances, Prescription
@@ -54,6 +54,12 @@ def frame_line(choice: Choice) -> str:
     )
 
 
+def lens_name(package: Package) -> str:
+    """Maker, name and what the lens is made of."""
+    made_of = f"{package.design.name}, {package.material.name}, {package.light}, {package.coating}"
+    return f"{package.maker} {package.name}: {made_of}"
+
+
 def lens_line(side: str, lens: Lens) -> str:
     """One lens on one line."""
     if lens["fault"]:
@@ -83,9 +89,7 @@ def total_text(offer: Offer, shop: Shop) -> str:
 
 def ranked(found: list[Offer]) -> list[Offer]:
     """What fits first, the cheapest first within a verdict; the order never changes with the name of a file."""
-    return sorted(
-        found, key=lambda one: (ORDER[one.fit["verdict"]], one.bill["total_cents"], one.choice.package.id)
-    )
+    return sorted(found, key=lambda one: (ORDER[one.fit["verdict"]], one.bill["total_cents"], one.choice.package.id))
 
 
 def fit_block(offer: Offer, shop: Shop) -> list[str]:
@@ -145,7 +149,7 @@ def quote_text(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> str:
         "",
         *rx_lines(ask.rx),
         frame_line(offer.choice),
-        f"{package.maker} {package.name}: {package.design.name}, {package.material.name}, {package.light}, {package.coating}",
+        lens_name(package),
         "",
         f"Verdict: {offer.fit['verdict']}",
         *(f"  {customer(one, package)}\n  ({exact(one, package)})" for one in reasons_of(offer)),
@@ -166,3 +170,11 @@ def whole_weight(offer: Offer) -> str:
     frame = offer.choice.size.weight
     return f", {offer.weight + frame:.1f} g with the frame" if frame else ""
 
+
+def summary(catalog: Catalog) -> str:
+    """What the catalog holds, in one line."""
+    colors = sum(len(frame.colorways) for frame in catalog.frames.values())
+    frames = f"{len(catalog.frames)} frames in {colors} colorways"
+    return (
+        f"{catalog.shop.name}: {frames}, {len(catalog.packages)} lens packages over {len(catalog.materials)} materials, price list {catalog.price_list.version}."
+    )

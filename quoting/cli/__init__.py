@@ -1,0 +1,19 @@
+"""The command ``bevelbook``.  Exit codes: 0 good, 1 findings, 2 misuse."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import click
+
+from quoting.cli.asking import fit, quote
+from quoting.cli.owning import build, check, demo, serve
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(package_name="bevelbook")
+def main() -> None:
+    """Keep a catalog of frames and lenses, see what fits whom, quote it, and build the shop's site."""
+
+
+for command in (demo, check, build, serve, fit, quote):
+    main.add_command(command)

@@ -1,0 +1,129 @@
+"""``fit`` and ``quote``: one customer, answered."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any
+
+import click
+
+from quoting.catalog.model import Catalog
+from quoting.choosing import UnknownError, choice_of, number, pair, pick, with_pd
+from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, shop_folder, tell
+from quoting.findings import errors
+from quoting.offers import Ask, Measures, Offers
+from quoting.prescription.file import read_file
+from quoting.prescription.model import Prescription
+from quoting.prescription.text import read_slip
+from quoting.show.contract import asked_dict, offer_dict
+from quoting.show.paper import paper_of, quote_dict
+from quoting.show.text import fit_text, quote_text, ranked
+
+
+def prescription(catalog: Catalog, rx: str, rx_file: Path | None, day: date, as_json: bool) -> Prescription:
+    """The prescription from words or from a file, its notes told.   Exit code 1 where it cannot be read."""
+    months = catalog.shop.prescription_months
+    if bool(rx) == bool(rx_file):
+        misuse("give the prescription either with --rx or with --rx-file")
+    if rx_file is None:
+        reading = read_slip(rx, today=day, max_age_months=months)
+    elif rx_file.is_file():
+        reading = read_file(rx_file, today=day, max_age_months=months)
+    else:
+        misuse(f"--rx-file: there is no file {rx_file}")
+    if reading.prescription is None or errors(reading.findings):
+        tell(reading.findings, as_json)
+        sys.exit(1)
+    tell(reading.findings)
+    return reading.prescription
+
+
+def ask_of(catalog: Catalog, day: date, words: dict[str, Any], as_json: bool) -> Ask:
+    """Prescription and measurements from the options of ``fit`` and ``quote``."""
+    rx = with_pd(prescription(catalog, words["rx"], words["rx_file"], day, as_json), words["pd"])
+    heights = pair(words["height"], "pupil height", 5, 45) if words["height"] else (None, None)
+    tilt = number(words["tilt"], "tilt", 0, 30) if words["tilt"] else None
+    wrap = number(words["wrap"], "wrap", 0, 35) if words["wrap"] else None
+    regions = {region.id: region for region in catalog.price_list.regions}
+    discounts = {one.id: one for one in catalog.price_list.discounts}
+    region = pick("region", regions, words["region"]).id if words["region"] else ""
+    named = tuple(pick("discount", discounts, name).id for name in words["discount"])
+    return Ask(rx, Measures(heights[0], heights[1], tilt, wrap, words["child"]), region, named)
+
+
+def asks(command: Callable[..., None]) -> Callable[..., None]:
+    """The options that ``fit`` and ``quote`` share."""
+    options = [
+        click.option("--shop", type=FOLDER, help="The shop's folder.  [default: here, else the demo shop]"),
+        click.option("--size", default="", help="Such as 52-18, or 52 where that is enough."),
+        click.option("--color", default="", help="The colorway's id."),
+        click.option(
+            "--rx", default="", help='The prescription in words: "OD -2.25 -0.75 x 090 / OS -2.50 DS / PD 63".'
+        ),
+        click.option("--rx-file", type=click.Path(path_type=Path), help="A slip, a YAML file, or FHIR JSON."),
+        click.option("--pd", default="", help="Measured PD: 63, or right/left 31.5/32."),
+        click.option("--height", default="", help="Pupil heights above the lowest point of the lens: 21/21."),
+        click.option("--tilt", default="", help="Pantoscopic tilt as worn, degrees.  [default: the frame's]"),
+        click.option("--wrap", default="", help="Face-form angle as worn, degrees.  [default: the frame's]"),
+        click.option("--child", is_flag=True, help="The wearer is under 18."),
+        click.option("--region", default="", help="Where the parcel goes.  [default: the price list's first]"),
+        click.option("--discount", multiple=True, help="A discount that must be asked for."),
+        click.option("--on", type=DAY, help="The day to reckon with.  [default: today]"),
+        click.option("--json", "as_json", is_flag=True, help="For programs; its form is in DEVELOPERS.md."),
+    ]
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+@click.command()
+@click.argument("frame")
+@asks
+def fit(frame: str, shop: Path | None, size: str, color: str, on: datetime | None, as_json: bool, **words: Any) -> None:
+    """Which lens packages fit FRAME for a prescription, how they come out, and what they cost."""
+    catalog, day = loaded(shop_folder(shop), as_json), day_of(on)
+    try:
+        ask = ask_of(catalog, day, words, as_json)
+        choices = [choice_of(catalog, frame, size, color, package) for package in catalog.packages.values()]
+    except UnknownError as unknown:
+        misuse(unknown)
+    offers = Offers(catalog, day)
+    found = [offers.offer(choice, ask) for choice in choices]
+    if as_json:
+        packages = [offer_dict(offer, ask, offers) for offer in ranked(found)]
+        click.echo(
+            json.dumps({**asked_dict(found[0], ask, catalog), "packages": packages}, indent=2, ensure_ascii=False)
+        )
+    else:
+        click.echo(fit_text(found, ask, offers))
+
+
+@click.command()
+@click.argument("frame")
+@click.argument("package")
+@click.option("--site", default="", help="Where the site stands, for the link.  [default: the shop's url]")
+@asks
+def quote(
+    frame: str, package: str, site: str, shop: Path | None, size: str, color: str,
+    on: datetime | None, as_json: bool, **words: Any,
+) -> None:  # fmt: skip
+    """An itemized quote for FRAME with lens PACKAGE.  Exit code 1 where they do not fit."""
+    catalog, day = loaded(shop_folder(shop), as_json), day_of(on)
+    try:
+        ask = ask_of(catalog, day, words, as_json)
+        choice = choice_of(catalog, frame, size, color, pick("package", catalog.packages, package))
+    except UnknownError as unknown:
+        misuse(unknown)
+    offers = Offers(catalog, day)
+    offer = offers.offer(choice, ask)
+    paper = paper_of(offer, ask, offers, site or catalog.shop.url)
+    if as_json:
+        click.echo(json.dumps(quote_dict(offer, ask, offers, paper), indent=2, ensure_ascii=False))
+    else:
+        click.echo(quote_text(offer, ask, offers, paper))
+    sys.exit(1 if offer.fit["verdict"] == "no" else 0)

@@ -1,0 +1,60 @@
+"""What the commands share: telling findings, loading the shop, and the words of an error."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterable
+from datetime import date, datetime
+from pathlib import Path
+from typing import NoReturn
+
+import click
+
+from quoting.catalog.load import load
+from quoting.catalog.model import Catalog
+from quoting.findings import Finding, errors, in_order
+from quoting.places import shared
+
+DAY = click.DateTime(formats=["%Y-%m-%d"])
+FOLDER = click.Path(file_okay=False, path_type=Path)
+
+
+def tell(findings: Iterable[Finding], as_json: bool = False) -> None:
+    """All findings in order: on standard output as JSON for programs, else on standard error for people."""
+    ordered = in_order(findings)
+    if as_json:
+        click.echo(json.dumps({"findings": [finding.as_dict() for finding in ordered]}, indent=2, ensure_ascii=False))
+        return
+    for finding in ordered:
+        click.echo(f"{finding}\n", err=True)
+
+
+def misuse(message: object) -> NoReturn:
+    """One sentence and exit code 2."""
+    raise click.UsageError(str(message))
+
+
+def shop_folder(given: Path | None) -> Path:
+    """The shop that was named, or the one here, or, said aloud, the demo shop."""
+    if given is not None:
+        return given
+    if Path("shop.yaml").exists():
+        return Path()
+    click.echo("There is no shop.yaml here: using the demo shop.", err=True)
+    return shared("demo_catalog")
+
+
+def loaded(folder: Path, as_json: bool = False) -> Catalog:
+    """The catalog, or all its findings and exit code 1."""
+    catalog, findings = load(folder)
+    if catalog is None or errors(findings):
+        tell(findings, as_json)
+        sys.exit(1)
+    return catalog
+
+
+def day_of(on: datetime | None) -> date:
+    """The day that was named, or today."""
+    return on.date() if on else date.today()

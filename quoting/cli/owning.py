@@ -1,0 +1,98 @@
+"""``check``, ``build``, ``serve`` and ``demo``: the owner's commands."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import sys
+from datetime import date, datetime
+from pathlib import Path
+
+import click
+from rich.console import Console
+from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+from quoting.catalog.load import load
+from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, shop_folder, tell
+from quoting.findings import errors
+from quoting.offers import Ask, Offers
+from quoting.places import shared
+from quoting.prescription.text import read_slip
+from quoting.show.paper import paper_of
+from quoting.show.text import quote_text, ranked, summary
+from quoting.site.build import build as build_site
+from quoting.site.serve import serve as serve_site
+
+# The customer of the demo: a strong minus prescription, as a mail would have it
+DEMO_RX = "OD -6.25 -1.25 x 010 / OS -5.75 DS / PD 31/32"
+
+
+@click.command()
+@click.argument("shop", type=FOLDER, required=False)
+@click.option("--json", "as_json", is_flag=True, help="For programs: file, line, column, code, message, hint.")
+def check(shop: Path | None, as_json: bool) -> None:
+    """Read the shop's files and tell everything that is wrong with them, each with a place and a remedy."""
+    folder = shop_folder(shop)
+    catalog, findings = load(folder)
+    tell(findings, as_json)
+    if catalog is None or errors(findings):
+        click.echo(f"{len(errors(findings))} to mend.", err=True)
+        sys.exit(1)
+    if not as_json:
+        click.echo(summary(catalog))
+
+
+def built(shop: Path, output: Path, day: date) -> bool:
+    """Build with a progress bar; tell what was found; True where a site stands."""
+    columns = (TextColumn("{task.description}"), BarColumn(), TextColumn("{task.completed}/{task.total}"))
+    with Progress(*columns, TimeElapsedColumn(), console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task("building", total=None)
+
+        def step(done: int, total: int, what: str) -> None:
+            bar.update(task, completed=done, total=total, description=what)
+
+        result = build_site(shop, output, day, progress=step)
+    tell(result.findings)
+    if errors(result.findings):
+        click.echo(f"Nothing was changed in {output}.", err=True)
+        return False
+    click.echo(f"{result.pages} pages in {output}: open {output / 'index.html'}")
+    return True
+
+
+@click.command()
+@click.argument("shop", type=FOLDER, required=False)
+@click.option("--to", "output", type=FOLDER, default=Path("site-out"), show_default=True, help="Where the site goes.")
+@click.option("--on", type=DAY, help="The day to reckon with.  [default: today]")
+def build(shop: Path | None, output: Path, on: datetime | None) -> None:
+    """Build the site.  A failed build leaves the old one untouched."""
+    sys.exit(0 if built(shop_folder(shop), output, day_of(on)) else 1)
+
+
+@click.command()
+@click.argument("shop", type=FOLDER, required=False)
+@click.option("--to", "output", type=FOLDER, default=Path("site-out"), show_default=True, help="Where the site goes.")
+@click.option("--port", type=click.IntRange(1, 65535), default=8765, show_default=True)
+def serve(shop: Path | None, output: Path, port: int) -> None:
+    """Build, show the site on this machine, rebuild on every save and reload the page.  Ctrl-C ends it."""
+    folder = shop_folder(shop)
+    if not built(folder, output, date.today()):
+        sys.exit(1)
+    serve_site(lambda: built(folder, output, date.today()), [folder], output, port, click.echo)
+
+
+@click.command()
+@click.option("--to", "output", type=FOLDER, default=Path("bevelbook-demo"), show_default=True, help="Where it goes.")
+def demo(output: Path) -> None:
+    """Check the demo shop, build its site, quote one customer, and say where everything is."""
+    folder, day = shared("demo_catalog"), date.today()
+    catalog = loaded(folder)
+    click.echo(summary(catalog))
+    if not built(folder, output, day):
+        sys.exit(1)
+    offers, ask = Offers(catalog, day), Ask(read_slip(DEMO_RX).prescription or misuse("the demo slip is unreadable"))
+    frame = next(frame for frame in catalog.frames.values() if frame.mounting == "full-rim-plastic")
+    found = ranked(offers.fitting(frame, frame.sizes[0], frame.colorways[0], ask))
+    paper = paper_of(found[0], ask, offers, output.resolve().as_uri())
+    click.echo(f"\nA customer writes: {DEMO_RX}\n")
+    click.echo(quote_text(found[0], ask, offers, paper))
+    click.echo(f"\nThe site: {output / 'index.html'}")
