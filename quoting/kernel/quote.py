@@ -1,16 +1,12 @@
-"""The door of the kernel: one job in, one answer out.
-
-Both eyes are computed in their nasal frame (x toward the nose), in minus-cylinder notation; so the two notations of a
-prescription, and a prescription and its mirror image, are the same computation.
-"""
+"""The door of the kernel: one job in, one answer out."""
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
 
-from quoting.kernel.layout import blank_by_rule, blank_exact, decentration_in, decentration_up, reference_height
-from quoting.kernel.power import axis_within, minus_form, on_step, prentice, spherical_equivalent, strongest
+from quoting.kernel.lens import blank_lens, lens_for, nasal
+from quoting.kernel.power import prentice
 from quoting.kernel.price import bill
-from quoting.kernel.records import Answer, Eye, Fit, Grind, Job, Lens, Package, Reason, Rim
+from quoting.kernel.records import Answer, Eye, Fit, Job, Lens, Reason
 from quoting.kernel.rules import (
     IMBALANCE,
     READING_DROP_MM,
@@ -21,153 +17,12 @@ from quoting.kernel.rules import (
     height_rule,
     impact_rule,
     is_multifocal,
-    largest_blank,
     mounting_rule,
     position_rule,
     power_rule,
     prism_rule,
     say,
 )
-from quoting.kernel.surfaces import base_by_rule, front_curvature, held, true_power
-from quoting.kernel.thickness import (
-    NO_CENTER,
-    back_surface,
-    edges,
-    greatest_at,
-    grind,
-    least_at,
-    lost_in_front,
-    place,
-    reaches,
-    rim_around,
-    solved_center,
-    volume,
-    with_prism,
-)
-from quoting.kernel.worn import center_drop
-
-
-def nasal(eye: Eye, mirrored: bool) -> Eye:
-    """The eye's prescription in minus-cylinder notation, seen in the nasal frame."""
-    axis = eye["axis"]
-    if mirrored:
-        axis = 180.0 - axis
-    form = minus_form(eye["sphere"], eye["cylinder"], axis_within(axis))
-    return {
-        "sphere": form[0],
-        "cylinder": form[1],
-        "axis": form[2],
-        "add": eye["add"],
-        "prism_in": eye["prism_in"],
-        "prism_up": eye["prism_up"],
-    }
-
-
-def is_wrap(job: Job) -> bool:
-    """Whether the frame is a wrap by the shop's limits."""
-    frame = job["frame"]
-    return frame["wrap"] >= job["limits"]["wrap_angle"] or frame["curve"] >= job["limits"]["wrap_curve"]
-
-
-def base_curve(job: Job, eye: Eye) -> float:
-    """Nominal base curve: the frame's for a wrap design in a wrap frame, else by chart, else by Vogel."""
-    package = job["package"]
-    if package["wrap"] and is_wrap(job):
-        return held(job["frame"]["curve"], package["base_from"], package["base_to"])
-    equivalent = spherical_equivalent(eye["sphere"], eye["cylinder"])
-    on_chart = on_step(equivalent)
-    for step in package["curves"]:
-        if on_chart >= step["low"] and on_chart <= step["high"]:
-            return step["value"]
-    return base_by_rule(equivalent, package["base_from"], package["base_to"])
-
-
-def finished_center(package: Package, power: float) -> float:
-    """Center thickness of a finished lens by its strongest power; NO_CENTER where the chart has none."""
-    for step in package["centers"]:
-        if power >= step["low"] and power <= step["high"]:
-            return step["value"]
-    return NO_CENTER
-
-
-def center_for(job: Job, made: Grind, rim: Rim, power: float) -> float:
-    """Center thickness: a finished lens has its own, a surfaced one is made for this frame."""
-    package = job["package"]
-    if not package["finished"]:
-        return solved_center(made, rim, package["min_center"], job["frame"]["min_edge"])
-    center = finished_center(package, on_step(power))
-    if center == NO_CENTER or not reaches(front_curvature(made["front"], made["index"]), made["conic"], rim["reach"]):
-        return NO_CENTER
-    back = back_surface(made, center)
-    if reaches(back[0], 0.0, rim["reach"]) and reaches(back[1], 0.0, rim["reach"]):
-        return center
-    return NO_CENTER
-
-
-def blank_lens() -> Lens:
-    """A lens of which nothing is known yet."""
-    return {
-        "fault": "",
-        "base_curve": 0.0,
-        "front": 0.0,
-        "center": 0.0,
-        "edge_max": 0.0,
-        "edge_max_at": "",
-        "edge_min": 0.0,
-        "edge_min_at": "",
-        "weight": 0.0,
-        "decentration_in": 0.0,
-        "decentration_up": 0.0,
-        "blank_exact": 0.0,
-        "blank_rule": 0.0,
-        "blank_largest": 0.0,
-        "height": 0.0,
-        "strongest": 0.0,
-        "reach": 0.0,
-    }
-
-
-def laid_out(job: Job, eye: Eye, pd: float, height: float) -> Lens:
-    """Where the lens sits and which blank and front it takes."""
-    frame = job["frame"]
-    lens = blank_lens()
-    lens["height"] = reference_height(job["package"]["kind"], height, center_drop(frame["tilt"]))
-    lens["decentration_in"] = decentration_in(frame["a"], frame["dbl"], pd)
-    lens["decentration_up"] = decentration_up(frame["b"], lens["height"])
-    allowance = job["limits"]["edging_allowance"]
-    x = lens["decentration_in"]
-    y = lens["decentration_up"]
-    lens["blank_exact"] = blank_exact(frame["xs"], frame["ys"], x, y, allowance)
-    lens["blank_rule"] = blank_by_rule(frame["ed"], x, y, allowance)
-    lens["blank_largest"] = largest_blank(job["package"], eye)
-    lens["strongest"] = strongest(eye["sphere"], eye["cylinder"])
-    lens["base_curve"] = base_curve(job, eye)
-    lens["front"] = true_power(lens["base_curve"], job["package"]["index"])
-    return lens
-
-
-def ground(job: Job, eye: Eye, lens: Lens) -> Lens:
-    """The laid-out lens with its thicknesses and weight, or with the fault that no such lens can be ground."""
-    frame = job["frame"]
-    package = job["package"]
-    plain = grind(eye["sphere"], eye["cylinder"], eye["axis"], lens["front"], package["conic"], package["index"])
-    made = with_prism(plain, eye["prism_in"], eye["prism_up"])
-    rim = rim_around(frame["xs"], frame["ys"], lens["decentration_in"], lens["decentration_up"])
-    lens["reach"] = rim["reach"]
-    center = center_for(job, made, rim, lens["strongest"])
-    if center == NO_CENTER:
-        lens["fault"] = "cannot-be-ground"
-        return lens
-    thick = edges(rim, lost_in_front(made, rim), back_surface(made, center), center)
-    most = greatest_at(thick)
-    least = least_at(thick)
-    lens["center"] = center
-    lens["edge_max"] = thick[most]
-    lens["edge_max_at"] = place(rim["xs"][most], rim["ys"][most])
-    lens["edge_min"] = thick[least]
-    lens["edge_min_at"] = place(rim["xs"][least], rim["ys"][least])
-    lens["weight"] = volume(made, rim, center) * package["density"] / 1000.0
-    return lens
 
 
 def eye_reasons(job: Job, eye: Eye, lens: Lens, height: float, side: str, reasons: list[Reason]) -> None:
@@ -207,11 +62,6 @@ def verdict_of(reasons: list[Reason]) -> str:
             return "no"
         verdict = "caution"
     return verdict
-
-
-def lens_for(job: Job, eye: Eye, pd: float, height: float) -> Lens:
-    """One lens, laid out and ground."""
-    return ground(job, eye, laid_out(job, eye, pd, height))
 
 
 def same_lens(job: Job, right: Eye, left: Eye) -> bool:

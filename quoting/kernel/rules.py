@@ -168,12 +168,17 @@ def height_rule(job: Job, height: float, side: str, reasons: list[Reason]) -> No
         say(reasons, "above-too-low", "no", side, package["min_above"], above)
 
 
+def is_wrap(job: Job) -> bool:
+    """Whether the frame is a wrap by the shop's limits."""
+    frame = job["frame"]
+    return frame["wrap"] >= job["limits"]["wrap_angle"] or frame["curve"] >= job["limits"]["wrap_curve"]
+
+
 def curve_rule(job: Job, lens: Lens, side: str, reasons: list[Reason]) -> None:
     """The lens's front curve near the frame's; a wrap frame wants a design made for it."""
     frame = job["frame"]
     limits = job["limits"]
-    wrapped = frame["wrap"] >= limits["wrap_angle"] or frame["curve"] >= limits["wrap_curve"]
-    if wrapped and not job["package"]["wrap"]:
+    if is_wrap(job) and not job["package"]["wrap"]:
         say(reasons, "wrap-design-needed", "no", side, frame["curve"], lens["base_curve"])
         return
     apart = grid(abs(lens["base_curve"] - frame["curve"]))

@@ -175,6 +175,5 @@ def summary(catalog: Catalog) -> str:
     """What the catalog holds, in one line."""
     colors = sum(len(frame.colorways) for frame in catalog.frames.values())
     frames = f"{len(catalog.frames)} frames in {colors} colorways"
-    return (
-        f"{catalog.shop.name}: {frames}, {len(catalog.packages)} lens packages over {len(catalog.materials)} materials, price list {catalog.price_list.version}."
-    )
+    lenses = f"{len(catalog.packages)} lens packages over {len(catalog.materials)} materials"
+    return f"{catalog.shop.name}: {frames}, {lenses}, price list {catalog.price_list.version}."
