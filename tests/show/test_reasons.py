@@ -1,0 +1,64 @@
+"""Every reason the kernel can give has a sentence for the customer and one for the optician."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+from quoting.show.reasons import BIFOCAL, WORDS, number, told_once
+
+KERNEL = Path(__file__).parents[2] / "quoting" / "kernel"
+
+
+def codes_of_the_kernel():
+    """The second argument of every ``say(...)``, and every fault that a lens can have."""
+    codes = set()
+    for path in KERNEL.glob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "say":
+                if isinstance(node.args[1], ast.Constant):
+                    codes.add(node.args[1].value)
+            elif isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "lens['fault']":
+                codes.add(ast.literal_eval(node.value))
+    return codes
+
+
+def test_every_code_has_its_words_and_no_words_are_left_over():
+    assert codes_of_the_kernel() == WORDS.keys()
+
+
+def test_bifocal_words_stand_for_codes_that_exist():
+    assert BIFOCAL.keys() <= WORDS.keys()
+
+
+@pytest.mark.parametrize("code", WORDS)
+def test_the_exact_sentence_holds_a_number_wherever_two_were_compared(code):
+    yes_or_no = {"not-drillable", "impact-needed"}
+    assert ("{needed}" in WORDS[code].exact or "{given}" in WORDS[code].exact) or code in yes_or_no
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "text"),
+    [(-6.25, "D", "−6.25"), (17.0, "mm", "17.0"), (1.5, "plain", "1.5"), (20.0, "plain", "20"), (0.0, "plain", "0")],
+)
+def test_numbers_are_written_as_their_unit_is(value, unit, text):
+    assert number(value, unit) == text
+
+
+def test_one_reason_for_both_eyes_is_told_once_and_the_worst_comes_first():
+    def reason(code, verdict, eye, given):
+        return {"code": code, "verdict": verdict, "eye": eye, "needed": 1.0, "given": given}
+
+    told = told_once(
+        [
+            reason("edge-thick", "caution", "R", 8.5),
+            reason("height-too-low", "no", "R", 14.0),
+            reason("height-too-low", "no", "L", 14.0),
+            reason("edge-thick", "caution", "L", 8.1),
+        ]
+    )
+    assert [(one["code"], one["eye"]) for one in told] == [
+        ("height-too-low", "B"),
+        ("edge-thick", "R"),
+        ("edge-thick", "L"),
+    ]
