@@ -25,7 +25,7 @@ THOUSANDS = re.compile(r"(?P<whole>[-+]?[0-9]{1,3}(?:[,.' ][0-9]{3})+)[.,](?P<pa
 UNIT = re.compile(r"[-+]?[0-9.,]+\s*(?P<unit>[^\W\d_]+|[°%€$£¥\"'′″/]).*")
 UNIT_FIRST = re.compile(r"(?P<unit>[^\W\d_]+|[€$£¥])\s*[-+]?[0-9.,]+")
 LONGEST = 60  # no number anyone means is longer, and the patterns stay quick
-POWER_STEP = 0.125  # powers are written on quarter, sometimes eighth diopters (practice)
+QUARTER, EIGHTH = 0.25, 0.125  # powers are written on quarter, sometimes eighth diopters (practice)
 
 
 def _hint(said: str, unit: str) -> str:
@@ -86,17 +86,19 @@ def angle(least: float, most: float, example: str = "") -> Kind[float]:
 
 
 @cache
-def power(least: float, most: float, example: str = "") -> Kind[float]:
-    """A power in diopters on steps of 0.125."""
+def power(least: float, most: float, example: str = "", step: float = EIGHTH) -> Kind[float]:
+    """A power in diopters on steps of 0.125, or of 0.25 where asked."""
     shown = example or next((p for p in ("-2.25", "+2.00") if least <= float(p) <= most), f"{least:+.2f}")
     figure = _figure("not-a-power", "a power in diopters", "diopters", least, most, shown)
+    steps = "quarters of a diopter" if step == QUARTER else "quarters of a diopter, at the finest in eighths"
 
     def read(said: str) -> float | Fault:
         value = figure.read(said)
-        if isinstance(value, Fault) or value % POWER_STEP == 0:
+        if isinstance(value, Fault) or value % step == 0:
             return value
-        steps = f"{value:+g} is not on a step: powers go in quarters of a diopter, at the finest in eighths"
-        return Fault("off-step", f"says {_plain(said)}, but {steps}", f"such as {shown}")
+        below = value // step * step
+        hint = f"the nearest are {below:+g} and {below + step:+g}"
+        return Fault("off-step", f"says {_plain(said)}, but powers here go in {steps}", hint)
 
     return Kind(figure.meant, shown, 0.0, read)
 

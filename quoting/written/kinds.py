@@ -131,6 +131,19 @@ def text(most: int = 500, example: str = "a few words") -> Kind[str]:
 
 
 @cache
+def form(pattern: str, meant: str, example: str) -> Kind[str]:
+    """A text that a regular expression describes, such as a currency; at most 200 characters."""
+    shape = re.compile(pattern, re.ASCII)
+
+    def read(said: str) -> str | Fault:
+        if len(said) <= 200 and shape.fullmatch(said):
+            return said
+        return refusal("wrong-form", meant, example, said)
+
+    return Kind(meant, example, "", read)
+
+
+@cache
 def color() -> Kind[str]:
     """A color as ``#rrggbb``; comes back in lower case."""
     meant = "a color in quotes, # and six digits or letters a to f"

@@ -41,6 +41,10 @@ class Record(Part):
         """One of the known words."""
         return self._one(name, kinds.choice(known), default)
 
+    def form(self, name: str, pattern: str, meant: str, example: str, default: str | None = None) -> str:
+        """A text of this regular expression, which ``meant`` puts in words."""
+        return self._one(name, kinds.form(pattern, meant, example), default)
+
     def flag(self, name: str, default: bool | None = None) -> bool:
         """yes or no."""
         return self._one(name, kinds.flag(), default)
@@ -69,9 +73,17 @@ class Record(Part):
         """An angle in degrees."""
         return self._one(name, figures.angle(least, most, example), default)
 
-    def power(self, name: str, least: float, most: float, default: float | None = None, example: str = "") -> float:
-        """A power in diopters, on steps of 0.125."""
-        return self._one(name, figures.power(least, most, example), default)
+    def power(
+        self,
+        name: str,
+        least: float,
+        most: float,
+        default: float | None = None,
+        example: str = "",
+        step: float = figures.EIGHTH,
+    ) -> float:
+        """A power in diopters, on steps of 0.125, or of 0.25 where asked."""
+        return self._one(name, figures.power(least, most, example, step), default)
 
     def money(self, name: str, default: int | None = None, most: int = 10_000_000, example: str = "129.90") -> int:
         """An amount of money, as cents."""
@@ -109,6 +121,11 @@ class Record(Part):
         if listing is not None and needed and not listing.items:
             self.fault(name, "empty-value", f"{self.called(name)} is an empty list", "list at least one")
         return found
+
+    def count(self, name: str) -> int:
+        """How many entries were written in the list of this field; those that are no mappings count too."""
+        node = self._node.entries[name][1] if self._node is not None and self.has(name) else None
+        return len(node.items) if isinstance(node, Listing) else 0
 
     # --- how it is done ---
 

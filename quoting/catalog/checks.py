@@ -1,0 +1,128 @@
+"""Sense beyond shape: what each field allows, but not all of them together.
+
+Each check looks only at fields that were read soundly, and tells what it finds at the field to change.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import date
+from functools import cache
+
+from quoting.catalog.model import Design, MountingLimits, Size
+from quoting.findings import Mark
+from quoting.kernel.outline import effective_diameter_limits
+from quoting.nodes import Record
+
+MULTIFOCAL = ("progressive", "bifocal")  # the kinds that are made to an addition (ISO 13666)
+TENTH = 0.05  # EDs are written to a tenth of a millimeter, so half a tenth is no contradiction
+
+
+@cache
+def _diameter_limits(a: float, b: float, family: str) -> tuple[float, float]:
+    least, greatest = effective_diameter_limits(a, b, family)
+    return least, greatest
+
+
+def effective_diameter(record: Record, size: Size, family: str) -> None:
+    """ED between the least and the greatest that an outline of this family can have in this box."""
+    if not family or not record.sound("a", "b", "ed"):
+        return
+    least, greatest = _diameter_limits(size.a, size.b, family)
+    if least - TENTH <= size.ed <= greatest + TENTH:
+        return
+    said = f"no {family} outline in a box of {size.a:g} × {size.b:g} has an effective diameter `ed` of {size.ed:g} mm"
+    hint = f"from {least + TENTH:.1f} to {greatest - TENTH:.1f} is possible: measure twice the longest radius again"
+    record.fault("ed", "ed-impossible", said, hint)
+
+
+def distinct(records: Sequence[Record], keys: Sequence[object], tell: Callable[[Record, Mark], None]) -> None:
+    """Tell each record whose key another one had before it, with the place of that one."""
+    seen: dict[object, Mark] = {}
+    for record, key in zip(records, keys, strict=True):
+        if key in seen:
+            tell(record, seen[key])
+        seen.setdefault(key, record.mark())
+
+
+def distinct_sizes(records: Sequence[Record], sizes: Sequence[Size]) -> None:
+    """Lens width and distance between lenses name a size in links: no two sizes of a frame share both."""
+    sound = [(record, size.key) for record, size in zip(records, sizes, strict=True) if record.sound("a", "dbl")]
+
+    def tell(record: Record, first: Mark) -> None:
+        said = f"this frame has a size of the same lens width `a` and distance `dbl` in line {first.line}"
+        record.fault("a", "duplicate-size", said, "delete one of them, or correct it")
+
+    distinct([record for record, _ in sound], [key for _, key in sound], tell)
+
+
+def distinct_ids(records: Sequence[Record], ids: Sequence[str], noun: str, where: str) -> None:
+    """No two parts of one whole share an id."""
+    sound = [(record, key) for record, key in zip(records, ids, strict=True) if record.sound("id")]
+
+    def tell(record: Record, first: Mark) -> None:
+        said = f"another {noun} {where} has the same id in line {first.line}"
+        record.fault("id", "duplicate-id", said, "give one of the two another id")
+
+    distinct([record for record, _ in sound], [key for _, key in sound], tell)
+
+
+def rising(record: Record, first: str, second: str, values: tuple[float, float], equal: bool = True) -> None:
+    """The first field must lie below the second."""
+    low, high = values
+    if not record.sound(first, second) or low < high or (equal and low == high):
+        return
+    relation = "must not be above" if equal else "must be below"
+    said = f"{record.called(first)} is {low:g} and {record.called(second)} {high:g}: the first {relation} the second"
+    record.fault(first, "reversed", said, "exchange the two, or correct one")
+
+
+def edges(record: Record, limits: MountingLimits) -> None:
+    """Thinnest edge, then caution, then no."""
+    rising(record, "min_edge", "edge_caution", (limits.min_edge, limits.edge_caution), equal=False)
+    rising(record, "edge_caution", "edge_no", (limits.edge_caution, limits.edge_no))
+
+
+def dates(record: Record, starts: date | None, ends: date | None) -> None:
+    """A discount ends after it began."""
+    if starts is not None and ends is not None and record.sound("from", "until") and starts > ends:
+        said = f"the discount ends on {ends}, before it begins on {starts}"
+        record.fault("until", "reversed", said, "write the later day as until")
+
+
+def absent(record: Record, name: str, owner: str) -> None:
+    """A field that means nothing here must not be written, or its writer believes it does."""
+    if record.has(name):
+        said = f"{record.called(name)} belongs to {owner} only"
+        record.fault(name, "does-not-belong", said, "delete it here")
+
+
+def chart_within_design(records: Sequence[Record], bases: Sequence[float], design: Design) -> None:
+    """A base curve chart names only curves that the design is made on."""
+    for record, base in zip(records, bases, strict=True):
+        if record.sound("base") and not design.base_from <= base <= design.base_to:
+            said = f"the base curve {base:g} is not among those of the design `{design.id}`"
+            hint = f"it is made from {design.base_from:g} to {design.base_to:g}; correct one of the two"
+            record.fault("base", "base-not-made", said, hint)
+
+
+def one_of_two(record: Record, one: str, other: str) -> bool:
+    """Exactly one of two fields must be written."""
+    if record.has(one) != record.has(other):
+        return True
+    count = "both" if record.has(one) else "neither"
+    said = f"`{one}` and `{other}`: {record.noun} has {count}, it takes one of them"
+    record.fault(one if count == "both" else "", "one-of-two", said, f"write {one} or {other}, not {count}")
+    return False
+
+
+def worth_something(record: Record, name: str, value: int) -> None:
+    """A discount of nothing is a slip."""
+    if record.has(name) and record.sound(name) and value == 0:
+        record.fault(
+            name,
+            "nothing-off",
+            f"{record.called(name)} is 0: this discount takes nothing off",
+            "write how much it takes off, or delete the discount",
+        )

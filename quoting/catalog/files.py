@@ -1,0 +1,92 @@
+"""The files of a shop folder: which there are, in order of their names, and what keeps one from being read."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from quoting.findings import Finding, Mark
+from quoting.written.kinds import nearest
+
+ENDING = ".yaml"
+LOOKALIKES = frozenset({".yml", ".json"})
+
+
+class Files:
+    """The files of one shop folder; what is wrong with folder or files is collected in ``findings``."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.findings: list[Finding] = []
+
+    def shown(self, path: Path) -> str:
+        """The path as messages name it: as the folder was given, then the file."""
+        return "".join(c if c.isprintable() else "?" for c in path.as_posix())
+
+    def refuse(self, path: Path, code: str, message: str, hint: str) -> None:
+        """Tell what is wrong with a file or folder as such."""
+        self.findings.append(Finding(Mark(self.shown(path), 1, 1), code, message, hint))
+
+    def there(self) -> bool:
+        """Whether the shop folder itself is one."""
+        return self._is_folder(self.folder, "name the folder that holds shop.yaml")
+
+    def listed(self, name: str) -> list[Path]:
+        """The YAML files in a folder of the shop, sorted by name; those that must not be read are told."""
+        place = self.folder / name
+        if not self._is_folder(place, f"make a folder {name} beside shop.yaml") or not self.inside(place):
+            return []
+        try:
+            paths = sorted(path for path in place.iterdir() if not path.name.startswith("."))
+        except OSError as error:
+            self.refuse(place, "unreadable-file", f"this folder cannot be read: {_why(error)}", "ask who may read it")
+            return []
+        for path in paths:
+            if path.suffix.lower() in LOOKALIKES or (path.suffix != ENDING and path.suffix.lower() == ENDING):
+                self.refuse(
+                    path,
+                    "wrong-ending",
+                    f"only files that end in {ENDING} are read",
+                    f"rename it to {path.stem}{ENDING}",
+                )
+        found = [path for path in paths if path.suffix == ENDING]
+        if not found:
+            self.refuse(place, "nothing-there", f"there is no {ENDING} file in this folder", "put one there")
+        return [path for path in found if self.inside(path)]
+
+    def inside(self, path: Path) -> bool:
+        """Whether the path stays within the shop folder once links are followed; else that is told."""
+        try:
+            if path.resolve().is_relative_to(self.folder.resolve()):
+                return True
+        except (OSError, RuntimeError):  # a circle of links
+            self.refuse(path, "outside-folder", "this link leads in a circle", "put the file itself here")
+            return False
+        self.refuse(path, "outside-folder", "this link leads out of the shop folder", "put the file itself here")
+        return False
+
+    def _is_folder(self, path: Path, hint: str) -> bool:
+        try:
+            if path.is_dir():
+                return True
+            there = path.exists() or path.is_symlink()
+        except OSError as error:
+            self.refuse(path, "unreadable-file", f"this folder cannot be read: {_why(error)}", "ask who may read it")
+            return False
+        if there:
+            self.refuse(path, "not-a-folder", "this is not a folder", hint)
+        else:
+            meant = nearest(path.name, self._neighbors(path))
+            hint = f"did you mean {meant}?" if meant else hint
+            self.refuse(path, "no-such-folder", "this folder is not there", hint)
+        return False
+
+    def _neighbors(self, path: Path) -> list[str]:
+        try:
+            return sorted(other.name for other in path.parent.iterdir() if other.is_dir())
+        except OSError:
+            return []
+
+
+def _why(error: OSError) -> str:
+    return (error.strerror or "no reason given").lower()

@@ -1,0 +1,99 @@
+"""Frames: one maker a file, each frame with its sizes and its colorways."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from typing import cast, get_args
+
+from quoting.catalog import checks
+from quoting.catalog.model import (
+    FAMILIES,
+    MOUNTINGS,
+    Colorway,
+    Family,
+    Frame,
+    Mounting,
+    Size,
+    Stock,
+    Version,
+)
+from quoting.catalog.table import Table
+from quoting.nodes import Record
+
+VERSIONS: tuple[str, ...] = get_args(Version)
+STOCKS: tuple[str, ...] = get_args(Stock)
+
+FRAME = "{id: tarn, name: Tarn, ...}"
+SIZE = "{a: 52, b: 38, dbl: 18, ed: 55.0, temple: 145}"
+COLORWAY = '{id: slate, name: Slate, version: optical, price: 129.00, front: "#444a52", temples: "#444a52", ...}'
+
+
+def read_frames(root: Record, frames: Table[Frame]) -> None:
+    """Enter the frames of one file."""
+    maker = root.text("maker", most=80, example="Fellmark")
+    for record in frames.listed(root, "frames", FRAME, needed=True):
+        frame = read_frame(record, maker)
+        frames.enter(record, frame.id, record.made(frame))
+    root.close()
+
+
+def read_frame(record: Record, maker: str) -> Frame:
+    """One frame; what of it cannot be relied on is marked in the record."""
+    family = record.choice("family", FAMILIES)
+    return Frame(
+        id=record.word("id", example="tarn"),
+        name=record.text("name", most=80, example="Tarn"),
+        maker=maker,
+        family=cast(Family, family),
+        mounting=cast(Mounting, record.choice("mounting", MOUNTINGS)),
+        material=record.text("material", most=80, example="acetate"),
+        curve=record.number("curve", 0, 12, example="4.0"),
+        wrap=record.angle("wrap", 0, 40, example="5"),
+        tilt=record.angle("tilt", -10, 30, example="8"),
+        sizes=read_sizes(record, family if record.sound("family") else ""),
+        colorways=read_colorways(record),
+        about=record.text("about", default=""),
+        mark=record.mark("id"),
+    )
+
+
+def read_sizes(frame: Record, family: str) -> tuple[Size, ...]:
+    """The sizes of a frame, each with another lens width or distance between lenses."""
+    records = frame.records("sizes", "this size", example=SIZE)
+    sizes = []
+    for record in records:
+        size = Size(
+            a=record.length("a", 25, 75, example="52"),
+            b=record.length("b", 15, 75, example="38"),
+            dbl=record.length("dbl", 8, 35, example="18"),
+            ed=record.length("ed", 25, 105, example="55.0"),
+            temple=record.length("temple", 80, 180, example="145"),
+            weight=record.number("weight", 1, 200, default=0.0, example="24.0"),
+            mark=record.mark(),
+        )
+        checks.effective_diameter(record, size, family)
+        record.close()
+        sizes.append(size)
+    checks.distinct_sizes(records, sizes)
+    return tuple(sizes)
+
+
+def read_colorways(frame: Record) -> tuple[Colorway, ...]:
+    """The colorways of a frame, each with its own id."""
+    records = frame.records("colorways", "this colorway", example=COLORWAY)
+    colorways = []
+    for record in records:
+        colorway = Colorway(
+            id=record.word("id", example="slate"),
+            name=record.text("name", most=80, example="Slate"),
+            version=cast(Version, record.choice("version", VERSIONS)),
+            price_cents=record.money("price", example="129.00"),
+            front=record.color("front"),
+            temples=record.color("temples"),
+            stock=cast(Stock, record.choice("stock", STOCKS)),
+            mark=record.mark("id"),
+        )
+        record.close()
+        colorways.append(colorway)
+    checks.distinct_ids(records, [colorway.id for colorway in colorways], "colorway", "of this frame")
+    return tuple(colorways)

@@ -1,0 +1,100 @@
+"""The shop itself: who we are, what our bench can mount, and the figures used until someone has measured."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from typing import cast
+
+from quoting.catalog import checks, steps
+from quoting.catalog.model import MOUNTINGS, Band, Defaults, Limits, Mounting, MountingLimits, Shop
+from quoting.nodes import Record
+
+EMAIL = r"[^\s@<>\"]+@[^\s@<>\"]+\.[^\s@<>\"]+"
+URL = r"https?://[^\s/\"<>]+(?:/[^\s\"<>]*)?"
+MOUNTING = "{min_edge: 1.0, edge_caution: 8.0, edge_no: 11.0, rim: 3.5}"
+
+
+def read_shop(root: Record) -> Shop | None:
+    """The shop of shop.yaml, or None where any of it cannot be relied on."""
+    shop, quotes = root.record("shop", "this shop"), root.record("quotes", "this part")
+    made = Shop(
+        name=shop.text("name", most=80, example="Fellmark Spectacles"),
+        tagline=shop.text("tagline", most=160, example="Frames and lenses on the market square"),
+        address=shop.texts("address", most=80, example="12 Mill Lane"),
+        email=shop.form("email", EMAIL, "an e-mail address", "hello@example.org"),
+        phone=shop.text("phone", most=40, example='"(555) 555-0123"'),
+        currency=shop.form("currency", "[A-Z]{3}", "three capital letters (ISO 4217)", "EUR"),
+        locale=shop.form("locale", "[a-z]{2,3}_[A-Z]{2}", "language_COUNTRY", "en_US"),
+        url=shop.form("url", URL, "an address that begins with https://", "https://shop.example.org", default=""),
+        quote_days=quotes.whole("valid_days", 1, 366, example="30"),
+        prescription_months=quotes.whole("prescription_months", 1, 120, example="24"),
+        mountings=read_mountings(root.record("mountings", "this part")),
+        limits=read_limits(root.record("limits", "this part")),
+        defaults=read_measurements(root.record("measurements", "this part")),
+        bands=read_bands(root),
+        cautions=root.texts("cautions", example="An estimate until a licensed optician has checked it."),
+        mark=shop.mark("name"),
+    )
+    shop.close()
+    quotes.close()
+    return root.made(made)
+
+
+def read_mountings(record: Record) -> dict[Mounting, MountingLimits]:
+    """What each mounting holds; all four are there."""
+    limits: dict[Mounting, MountingLimits] = {}
+    for name in MOUNTINGS:
+        part = record.record(name, "this mounting", example=MOUNTING)
+        limits[cast(Mounting, name)] = made = MountingLimits(
+            min_edge=part.length("min_edge", 0.3, 5, example="1.0"),
+            edge_caution=part.length("edge_caution", 1, 30, example="8.0"),
+            edge_no=part.length("edge_no", 1, 40, example="11.0"),
+            rim=part.length("rim", 0, 15, example="3.5"),
+            mark=part.mark(),
+        )
+        checks.edges(part, made)
+        part.close()
+    record.close()
+    return limits
+
+
+def read_limits(record: Record) -> Limits:
+    """The shop's own limits."""
+    limits = Limits(
+        edging_allowance=record.length("edging_allowance", 0, 10, example="2.0"),
+        curve_difference=record.number("curve_difference", 0, 10, example="2.0"),
+        wrap_angle=record.angle("wrap_angle", 0, 40, example="15"),
+        wrap_curve=record.number("wrap_curve", 0, 12, example="7.0"),
+        pow_tilt=record.angle("pow_tilt", 0, 30, example="12"),
+        pow_wrap=record.angle("pow_wrap", 0, 40, example="10"),
+    )
+    record.close()
+    return limits
+
+
+def read_measurements(record: Record) -> Defaults:
+    """What stands in for measurements; the limits are wider than any that were published.
+
+    Distances between pupils: Dodgson 2004 gives 52 to 78 for adults.
+    """
+    defaults = Defaults(
+        pd=record.length("pd", 45, 80, example="63"),
+        child_pd=record.length("child_pd", 35, 70, example="54"),
+        pupil_above_center=record.length("pupil_above_center", -5, 15, example="4"),
+        vertex=record.length("vertex", 5, 25, example="13"),
+        working_distance=record.length("working_distance", 200, 1000, example="400"),
+    )
+    record.close()
+    return defaults
+
+
+def read_bands(root: Record) -> tuple[Band, ...]:
+    """The columns of the lens board, from the lowest power up."""
+    spans = []
+    for record in root.records("bands", "this band", example="{from: -2.00, to: +2.00}"):
+        spans.append(steps.read_span(record))
+        record.close()
+    if steps.readable(root, "bands", spans):
+        steps.contiguous("bands", spans)
+    bands = [Band(span.low, span.high, span.record.mark()) for span in spans]
+    return tuple(sorted(bands, key=lambda band: band.low))

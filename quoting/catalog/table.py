@@ -1,0 +1,61 @@
+"""The ids of one kind over all files: each once, and every mention of one leads to what it names."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Generic, TypeVar
+
+from quoting.findings import Mark
+from quoting.nodes import Record
+from quoting.written.kinds import meant_hint
+
+T = TypeVar("T")
+
+
+class Table(Generic[T]):
+    """What was made under which id.  An id whose record is faulty is known too, so that mentions of it stay silent."""
+
+    def __init__(self, noun: str) -> None:
+        self.noun = noun
+        self.made: dict[str, T] = {}
+        self.complete = True  # False: some ids could not be read, so an unknown one may be among them
+        self._marks: dict[str, Mark] = {}
+
+    def listed(self, root: Record, name: str, example: str, needed: bool = False) -> list[Record]:
+        """The records under this name in a file; a file or list that cannot be read leaves the table incomplete."""
+        records = root.records(name, f"this {self.noun}", needed, example)
+        if not root.sound(name):
+            self.complete = False
+        return records
+
+    def enter(self, record: Record, key: str, value: T | None) -> None:
+        """Put down an id, once its record is read; a second use of an id is told."""
+        if not record.sound("id"):
+            self.complete = False
+        elif key in self._marks:
+            said = f"the {self.noun} id `{key}` is taken already at {self._marks[key]}"
+            record.fault("id", "duplicate-id", said, "give one of the two another id")
+        else:
+            self._marks[key] = record.mark("id")
+            if value is not None:
+                self.made[key] = value
+
+    def find(self, record: Record, name: str, key: str) -> T | None:
+        """What a field names; where there is no such id, that is told."""
+        if record.sound(name) and key not in self._marks and self.complete:
+            hint = meant_hint(key, tuple(self._marks)) or listing(self._marks)
+            record.fault(name, "unknown-id", f"there is no {self.noun} `{key}`", hint)
+        found = self.made.get(key)
+        if found is None:
+            record.fail(name)
+        return found
+
+
+def listing(known: Iterable[str]) -> str:
+    """The first dozen names of what there is."""
+    names = list(known)
+    if not names:
+        return "none is written yet"
+    more = f" and {len(names) - 12} more" if len(names) > 12 else ""
+    return "there are " + ", ".join(names[:12]) + more

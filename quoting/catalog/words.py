@@ -1,0 +1,38 @@
+"""What the fields of a shop folder are called in the trade, for messages (ISO 8624 and ISO 13666 terms)."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+FRAME_WORDS = {
+    "a": "lens width",
+    "b": "lens height",
+    "dbl": "distance between lenses",
+    "ed": "effective diameter",
+    "temple": "temple length",
+    "curve": "front curve",
+    "wrap": "face-form angle",
+    "tilt": "pantoscopic tilt",
+    "family": "shape family",
+}
+LENS_WORDS = {
+    "abbe": "Abbe number",
+    "min_center": "minimum center thickness",
+    "min_height": "minimum fitting height",
+    "min_above": "minimum height above the cross",
+    "boost": "fixed near plus",
+    "conic": "conic constant",
+    "diameter": "blank diameter",
+    "center": "center thickness",
+    "base": "base curve",
+    "lens": "price per lens",
+    "prism": "largest prescribed prism",
+}
+SHOP_WORDS = {
+    "min_edge": "thinnest edge",
+    "pd": "pupillary distance",
+    "child_pd": "child's pupillary distance",
+    "vertex": "vertex distance",
+    "wrap_angle": "least face-form angle of a wrap",
+    "wrap_curve": "least front curve of a wrap",
+}
+PRICE_WORDS = {"free_from": "amount that ships free"}
