@@ -37,6 +37,13 @@ def effective_diameter(record: Record, size: Size, family: str) -> None:
     record.fault("ed", "ed-impossible", said, hint)
 
 
+def wider_than_tall(record: Record, size: Size) -> None:
+    """Lenses are hardly ever taller than wide (practice): then width and height were probably exchanged."""
+    if record.sound("a", "b") and size.b > size.a:
+        said = f"this lens is taller (`b` {size.b:g}) than wide (`a` {size.a:g})"
+        record.fault("b", "taller-than-wide", said, "see whether a and b were exchanged", "warning")
+
+
 def distinct(records: Sequence[Record], keys: Sequence[object], tell: Callable[[Record, Mark], None]) -> None:
     """Tell each record whose key another one had before it, with the place of that one."""
     seen: dict[object, Mark] = {}
@@ -84,11 +91,16 @@ def edges(record: Record, limits: MountingLimits) -> None:
     rising(record, "edge_caution", "edge_no", (limits.edge_caution, limits.edge_no))
 
 
-def dates(record: Record, starts: date | None, ends: date | None) -> None:
-    """A discount ends after it began."""
-    if starts is not None and ends is not None and record.sound("from", "until") and starts > ends:
+def dates(record: Record, starts: date | None, ends: date | None, effective: date | None) -> None:
+    """A discount ends after it began, and not before its price list holds."""
+    if ends is None or not record.sound("from", "until"):
+        return
+    if starts is not None and starts > ends:
         said = f"the discount ends on {ends}, before it begins on {starts}"
         record.fault("until", "reversed", said, "write the later day as until")
+    elif effective is not None and ends < effective:
+        said = f"the discount ends on {ends}, before this price list holds (`effective` {effective})"
+        record.fault("until", "discount-over", said, "delete the discount, or correct its last day", "warning")
 
 
 def absent(record: Record, name: str, owner: str) -> None:

@@ -72,6 +72,7 @@ def read_sizes(frame: Record, family: str) -> tuple[Size, ...]:
             mark=record.mark(),
         )
         checks.effective_diameter(record, size, family)
+        checks.wider_than_tall(record, size)
         record.close()
         sizes.append(size)
     checks.distinct_sizes(records, sizes)

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Literal, cast, get_args
 
 from quoting.catalog import checks
@@ -19,13 +20,14 @@ ASKING = "surcharges for a cylinder, a blank or a wrap"
 
 def read_prices(root: Record) -> PriceList | None:
     """The price list of one file, or None where any of it cannot be relied on."""
+    effective = root.day("effective")
     return root.made(
         PriceList(
             version=root.text("version", most=40, example="2026-09"),
-            effective=root.day("effective"),
+            effective=effective,
             tax_included=root.flag("tax_included"),
             surcharges=read_surcharges(root),
-            discounts=read_discounts(root),
+            discounts=read_discounts(root, effective if root.sound("effective") else None),
             regions=read_regions(root),
             mark=root.mark("version"),
         )
@@ -74,15 +76,15 @@ def over(record: Record, when: str) -> float:
     return 0.0
 
 
-def read_discounts(root: Record) -> tuple[Discount, ...]:
+def read_discounts(root: Record, effective: date | None) -> tuple[Discount, ...]:
     """What is taken off, and on what conditions."""
     records = root.records("discounts", "this discount", needed=False, example=DISCOUNT)
-    discounts = [read_discount(record) for record in records]
+    discounts = [read_discount(record, effective) for record in records]
     checks.distinct_ids(records, [discount.id for discount in discounts], "discount", "of this list")
     return tuple(discounts)
 
 
-def read_discount(record: Record) -> Discount:
+def read_discount(record: Record, effective: date | None) -> Discount:
     """One discount: a percentage or an amount."""
     discount = Discount(
         id=record.word("id", example="autumn"),
@@ -99,7 +101,7 @@ def read_discount(record: Record) -> Discount:
     checks.one_of_two(record, "percent", "amount")
     checks.worth_something(record, "percent", discount.basis_points)
     checks.worth_something(record, "amount", discount.cents)
-    checks.dates(record, discount.starts, discount.ends)
+    checks.dates(record, discount.starts, discount.ends, effective)
     record.close()
     return discount
 

@@ -30,6 +30,11 @@ from quoting.kernel.thickness import (
 from quoting.kernel.worn import center_drop
 
 
+# What stands as a lens's fault: the package is not made in this power, or a surface would end inside the outline
+NOT_MADE = "not-made"
+NOT_GROUND = "cannot-be-ground"
+
+
 def nasal(eye: Eye, mirrored: bool) -> Eye:
     """The eye's prescription in minus-cylinder notation, seen in the nasal frame."""
     axis = eye["axis"]
@@ -133,7 +138,7 @@ def ground(job: Job, eye: Eye, lens: Lens) -> Lens:
     lens["reach"] = rim["reach"]
     center = center_for(job, made, rim, lens["strongest"])
     if center == NO_CENTER:
-        lens["fault"] = "cannot-be-ground"
+        lens["fault"] = NOT_GROUND
         return lens
     thick = edges(rim, lost_in_front(made, rim), back_surface(made, center), center)
     most = greatest_at(thick)
@@ -148,5 +153,9 @@ def ground(job: Job, eye: Eye, lens: Lens) -> Lens:
 
 
 def lens_for(job: Job, eye: Eye, pd: float, height: float) -> Lens:
-    """One lens, laid out and ground."""
-    return ground(job, eye, laid_out(job, eye, pd, height))
+    """One lens, laid out and, where the package is made in this power, ground."""
+    lens = laid_out(job, eye, pd, height)
+    if lens["blank_largest"] == 0.0:
+        lens["fault"] = NOT_MADE
+        return lens
+    return ground(job, eye, lens)

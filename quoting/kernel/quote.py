@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from quoting.kernel.lens import blank_lens, lens_for, nasal
+from quoting.kernel.lens import NOT_GROUND, NOT_MADE, blank_lens, lens_for, nasal
 from quoting.kernel.power import prentice
 from quoting.kernel.price import bill
 from quoting.kernel.records import Answer, Eye, Fit, Job, Lens, Reason
@@ -27,20 +27,18 @@ from quoting.kernel.rules import (
 
 def eye_reasons(job: Job, eye: Eye, lens: Lens, height: float, side: str, reasons: list[Reason]) -> None:
     """All rules about one eye.  A power the package is not made in has no lens to measure."""
-    before = len(reasons)
     power_rule(job, eye, side, reasons)
     add_rule(job, eye, side, reasons)
     prism_rule(job, eye, side, reasons)
-    made = len(reasons) == before or lens["blank_largest"] > 0.0
     height_rule(job, height, side, reasons)
     curve_rule(job, lens, side, reasons)
-    if not made:
+    if lens["fault"] == NOT_MADE:
         return
     blank_rule(job, lens, side, reasons)
-    if lens["fault"] == "":
-        edge_rule(job, lens, side, reasons)
+    if lens["fault"] == NOT_GROUND:
+        say(reasons, "cannot-be-ground", "no", side, lens["reach"], lens["base_curve"])
     else:
-        say(reasons, lens["fault"], "no", side, lens["reach"], lens["base_curve"])
+        edge_rule(job, lens, side, reasons)
 
 
 def imbalance_rule(job: Job, right: Eye, left: Eye, reasons: list[Reason]) -> None:

@@ -149,8 +149,6 @@ def blank_rule(job: Job, lens: Lens, side: str, reasons: list[Reason]) -> None:
     The exact size decides on a trace.  On an estimated outline it decides what is too small for certain; where only the
     rule of thumb, which is never below the exact size, asks for more, that is a caution.
     """
-    if lens["blank_largest"] == 0.0:
-        return
     if grid(lens["blank_exact"]) > lens["blank_largest"]:
         say(reasons, "blank-too-small", "no", side, lens["blank_exact"], lens["blank_largest"])
     elif not job["frame"]["traced"] and grid(lens["blank_rule"]) > lens["blank_largest"]:

@@ -15,6 +15,10 @@ from quoting.show.lines import line_text
 from quoting.show.reasons import customer, exact, told_once
 
 ORDER = {"fits": 0, "caution": 1, "no": 2}
+FAULTS = {
+    "not-made": "not made in this power",
+    "cannot-be-ground": "no lens of this power reaches the whole frame",
+}
 ESTIMATES = {
     "pd": "the pupillary distance is the shop's default, not measured",
     "height": "the pupil height is estimated from the frame, not measured",
@@ -63,7 +67,7 @@ def lens_name(package: Package) -> str:
 def lens_line(side: str, lens: Lens) -> str:
     """One lens on one line."""
     if lens["fault"]:
-        return f"{side}  no lens of this power reaches the whole frame"
+        return f"{side}  {FAULTS[lens['fault']]}"
     return (
         f"{side}  thickest {mm(lens['edge_max'])} mm {lens['edge_max_at']}, thinnest {mm(lens['edge_min'])} mm "
         f"{lens['edge_min_at']}, center {mm(lens['center'])} mm, {lens['weight']:.1f} g, base {lens['base_curve']:g}, "

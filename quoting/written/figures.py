@@ -61,8 +61,8 @@ def _figure(code: str, noun: str, unit: str, least: float, most: float, example:
         if least <= value <= most:
             return value
         in_cm = unit == "mm" and least <= value * 10 <= most
-        hint = f"if that is in cm, write it in mm: {value * 10:g}" if in_cm else ""
-        return Fault("out-of-range", f"must be {meant}, such as {shown}; it says {plain}", hint)
+        hint = f"if that is in cm, write it in mm: {value * 10:g}" if in_cm else f"write for example {shown}"
+        return Fault("out-of-range", f"must be {meant}, not {plain}", hint)
 
     return Kind(meant, shown, max(least, 0.0), read)
 
@@ -115,7 +115,7 @@ def whole(least: int, most: int, example: str = "") -> Kind[int]:
             return refusal("not-a-whole-number", meant, shown, said, _hint(plain, ""))
         if least <= int(plain) <= most:
             return int(plain)
-        return Fault("out-of-range", f"must be {meant}, such as {shown}; it says {plain}")
+        return Fault("out-of-range", f"must be {meant}, not {plain}", f"write for example {shown}")
 
     return Kind(meant, shown, least, read)
 
@@ -132,7 +132,7 @@ def _hundredths(code: str, noun: str, unit: str, most: int, example: str, reader
             return refusal(code, meant, example, said, hint)
         if 0 <= value <= most:
             return value
-        return Fault("out-of-range", f"must be {meant}; it says {written(value)}")
+        return Fault("out-of-range", f"must be {meant}, not {written(value)}", f"write for example {example}")
 
     return Kind(meant, example, 0, read)
 

@@ -7,7 +7,7 @@ where a yes or no does not.
 (False, 'no')
 >>> fault = choice(("oval", "panto")).read("Pantoo")
 >>> fault.code, fault.said, fault.hint
-('not-a-choice', 'must be one of oval, panto; it says `Pantoo`', 'did you mean `panto`?')
+('not-a-choice', 'must be one of oval, panto, not `Pantoo`', 'did you mean `panto`?')
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
@@ -56,8 +56,8 @@ def quoted(said: str, most: int = 40) -> str:
 
 
 def refusal(code: str, meant: str, example: str, said: str, hint: str = "") -> Fault:
-    """The usual fault: what belongs here, an example, and what stands here instead."""
-    return Fault(code, f"must be {meant}, such as {example}; it says {quoted(said)}", hint)
+    """The usual fault: what belongs here, what stands here instead, and what to write."""
+    return Fault(code, f"must be {meant}, not {quoted(said)}", hint or f"write for example {example}")
 
 
 def nearest(said: str, known: Sequence[str]) -> str:
@@ -96,7 +96,8 @@ def choice(known: tuple[str, ...]) -> Kind[str]:
     def read(said: str) -> str | Fault:
         if said in known:
             return said
-        return Fault("not-a-choice", f"must be {meant}; it says {quoted(said)}", meant_hint(said, known))
+        hint = meant_hint(said, known) or "take one of these words"
+        return Fault("not-a-choice", f"must be {meant}, not {quoted(said)}", hint)
 
     return Kind(meant, known[0], known[0], read)
 
@@ -173,7 +174,7 @@ def day() -> Kind[date]:
         value = _day_or_none(said)
         if value is not None:
             return value
-        hint = "there is no such day in the calendar" if DAY.fullmatch(said) else ""
+        hint = "look at a calendar: there is no such day" if DAY.fullmatch(said) else ""
         return refusal("not-a-date", meant, "2026-09-01", said, hint)
 
     return Kind(meant, "2026-09-01", date.min, read)

@@ -156,7 +156,7 @@ class Record(Part):
                 return value
             self._tell(name, node, value.code, f"{self.called(name)} {value.said}", value.hint)
         elif isinstance(node, Scalar):
-            self._nothing(name, node, f"{kind.meant} belongs here, such as {kind.example}")
+            self._nothing(name, node, kind.meant, kind.example)
         else:
             self._wrong_shape(name, node, kind.meant, kind.example)
         return None
@@ -167,7 +167,7 @@ class Record(Part):
         if node is None or isinstance(node, shape):
             return node
         if isinstance(node, Scalar) and (node.broken or node.empty):
-            self._nothing(name, node, f"{meant} belongs here" + (f", such as {example}" if example else ""))
+            self._nothing(name, node, meant, example)
         else:
             self._wrong_shape(name, node, meant, example)
         return None
@@ -181,14 +181,14 @@ class Record(Part):
             self.fail(name)
         else:
             said = f"{where}{self.called(name)} must be {meant}, not {SHAPES[type(node)]}"
-            self._tell(name, node, "wrong-shape", said, f"such as {example}" if example else "")
+            self._tell(name, node, "wrong-shape", said, f"write for example {example or '...'}")
 
-    def _nothing(self, name: str, node: Scalar, belongs: str) -> None:
+    def _nothing(self, name: str, node: Scalar, meant: str, example: str) -> None:
         """Nothing stands here; a broken node was told already."""
         if node.broken:
             self.fail(name)
             return
-        hint = "write it, or delete the line if it may be left out"
+        hint = f"write for example {name}: {example or '...'}, or delete the line where it may be left out"
         if self.sheet.lines[node.line][node.column :].lstrip().startswith("#"):
             hint = "an unquoted # begins a comment: put the value in quotes"
-        self._tell(name, node, "empty-value", f"{self.called(name)} has no value: {belongs}", hint)
+        self._tell(name, node, "empty-value", f"{self.called(name)} has no value; it must be {meant}", hint)

@@ -11,15 +11,12 @@ KERNEL = Path(__file__).parents[2] / "quoting" / "kernel"
 
 
 def codes_of_the_kernel():
-    """The second argument of every ``say(...)``, and every fault that a lens can have."""
+    """The second argument of every ``say(...)``."""
     codes = set()
     for path in KERNEL.glob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "say":
-                if isinstance(node.args[1], ast.Constant):
-                    codes.add(node.args[1].value)
-            elif isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "lens['fault']":
-                codes.add(ast.literal_eval(node.value))
+                codes.add(ast.literal_eval(node.args[1]))
     return codes
 
 
