@@ -29,7 +29,6 @@ from quoting.kernel.thickness import (
 )
 from quoting.kernel.worn import center_drop
 
-
 # What stands as a lens's fault: the package is not made in this power, or a surface would end inside the outline
 NOT_MADE = "not-made"
 NOT_GROUND = "cannot-be-ground"
