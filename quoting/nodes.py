@@ -28,7 +28,7 @@ from quoting.written.kinds import quoted
 from quoting.written.node import Listing, Mapping, Node, Scalar, Sheet
 from quoting.written.part import Part
 from quoting.written.record import Record
-from quoting.written.refusals import BREAK, Trouble, decoded, first_unprintable, syntax_fault
+from quoting.written.refusals import Trouble, decoded, first_unprintable, lines_of, syntax_fault
 
 __all__ = ["Part", "Record", "read", "read_text"]
 
@@ -80,7 +80,7 @@ def _read_bytes(raw: bytes, sheet: Sheet) -> Record:
     text = decoded(raw, sheet)
     if text is None:
         return Record(sheet, None, ROOT)
-    sheet.lines = BREAK.split(text)
+    sheet.lines = lines_of(text)
     if first_unprintable(text, sheet):
         return Record(sheet, None, ROOT)
     try:
@@ -132,7 +132,8 @@ class _Builder:
         event = self._next()
         if type(event) is not yaml.StreamEndEvent:
             said = "a second document begins here; one file holds one"
-            self._tell(_place(event), "second-document", said, "put it in a file of its own")
+            self._tell(_place(event), "second-document", said, "delete the line ---, or put the rest in another file")
+            raise _EnoughError
         return None if isinstance(root, Scalar) and root.empty and not root.broken else root
 
     def _tell(self, place: tuple[int, int, int], code: str, message: str, hint: str) -> None:
@@ -159,7 +160,7 @@ class _Builder:
         if event.anchor is not None:
             self._tell(place, "anchor", f"&{event.anchor} {SHORTHAND}", WRITE_OUT)
         elif event.tag is not None:
-            said = "a type tag begins with ! here, but the field decides the type"
+            said = "a YAML type tag stands here, but the field decides the type"
             self._tell(place, "tag", said, "delete it; a text that begins with ! belongs in quotes")
         return event.anchor is not None or event.tag is not None
 
@@ -194,7 +195,7 @@ class _Builder:
         place = (key.line, key.column, key.width)
         if not isinstance(key, Scalar) or key.empty:
             if not (isinstance(key, Scalar) and key.broken):
-                self._tell(place, "not-a-name", "a name must stand before the colon", "write it as one word")
+                self._tell(place, "not-a-name", "a name must stand before the colon", "write one word before the colon")
         elif flow and isinstance(value, Scalar) and value.plain and not value.text and not self._colon(key):
             mapping.loose.append(key)
         elif key.text in mapping.entries:

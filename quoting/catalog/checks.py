@@ -123,9 +123,12 @@ def one_of_two(record: Record, one: str, other: str) -> bool:
     """Exactly one of two fields must be written."""
     if record.has(one) != record.has(other):
         return True
-    count = "both" if record.has(one) else "neither"
-    said = f"`{one}` and `{other}`: {record.noun} has {count}, it takes one of them"
-    record.fault(one if count == "both" else "", "one-of-two", said, f"write {one} or {other}, not {count}")
+    if record.has(one):
+        said = f"{record.noun} has both `{one}` and `{other}`; it takes one of them"
+        record.fault(one, "one-of-two", said, "delete one of the two")
+    else:
+        said = f"{record.noun} has neither `{one}` nor `{other}`; it takes one of them"
+        record.fault("", "one-of-two", said, f"add {one} or {other}")
     return False
 
 

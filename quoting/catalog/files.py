@@ -41,18 +41,27 @@ class Files:
         except OSError as error:
             self.refuse(place, "unreadable-file", f"this folder cannot be read: {_why(error)}", "ask who may read it")
             return []
+        told = len(self.findings)
         for path in paths:
-            if path.suffix.lower() in LOOKALIKES or (path.suffix != ENDING and path.suffix.lower() == ENDING):
-                self.refuse(
-                    path,
-                    "wrong-ending",
-                    f"only files that end in {ENDING} are read",
-                    f"rename it to {path.stem}{ENDING}",
-                )
+            self._see_whether_read(path)
         found = [path for path in paths if path.suffix == ENDING]
-        if not found:
+        if not found and len(self.findings) == told:
             self.refuse(place, "nothing-there", f"there is no {ENDING} file in this folder", "put one there")
         return [path for path in found if self.inside(path)]
+
+    def wrong_ending(self, path: Path) -> None:
+        """Tell that a file looks like one of ours, but is not read."""
+        hint = f"rename it to {path.stem}{ENDING}"
+        self.refuse(path, "wrong-ending", f"only files that end in {ENDING} are read", hint)
+
+    def _see_whether_read(self, path: Path) -> None:
+        """Tell what looks as if it were read, and is not."""
+        if path.suffix.lower() in LOOKALIKES or (path.suffix != ENDING and path.suffix.lower() == ENDING):
+            self.wrong_ending(path)
+        elif path.suffix != ENDING and path.is_dir():
+            self.refuse(
+                path, "not-a-file", "this is a folder; nothing in it is read", "move its files up into this one"
+            )
 
     def inside(self, path: Path) -> bool:
         """Whether the path stays within the shop folder once links are followed; else that is told."""
@@ -74,7 +83,7 @@ class Files:
             self.refuse(path, "unreadable-file", f"this folder cannot be read: {_why(error)}", "ask who may read it")
             return False
         if there:
-            self.refuse(path, "not-a-folder", "this is not a folder", hint)
+            self.refuse(path, "not-a-folder", "a folder belongs here, and this is none", f"take it away; {hint}")
         else:
             meant = nearest(path.name, self._neighbors(path))
             hint = f"did you mean {meant}?" if meant else hint

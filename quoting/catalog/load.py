@@ -59,6 +59,10 @@ class _Loader:
     def shop(self) -> Shop | None:
         """The shop itself."""
         path = self.files.folder / "shop.yaml"
+        other = path.with_suffix(".yml")
+        if other.is_file() and not path.exists():
+            self.files.wrong_ending(other)
+            return None
         return read_shop(self.root(path, SHOP_WORDS)) if self.files.inside(path) else None
 
     def frames(self) -> Table[Frame]:

@@ -60,7 +60,9 @@ def read_package(record: Record, maker: str, tables: Tables) -> Package:
         curves=read_curves(record, design, spans),
         centers=read_centers(record, finished, spans),
         min_center=read_min_center(record, finished, material),
-        prism=record.number("prism", 0, 20, default=0.0 if finished or not record.sound("finished") else None),
+        prism=record.number(
+            "prism", 0, 20, default=0.0 if finished or not record.sound("finished") else None, example="3.0"
+        ),
         prices=read_lens_prices(record, spans),
         about=record.text("about", default=""),
         mark=record.mark("id"),
@@ -85,7 +87,7 @@ def read_ranges(package: Record, design: Design | None) -> tuple[tuple[PowerRang
         record.close()
         ranges.append(made)
         spans.append(span)
-    return tuple(ranges), spans
+    return tuple(ranges), spans if steps.readable(package, "ranges", spans) else []
 
 
 def read_add(record: Record, design: Design | None) -> tuple[float, float]:

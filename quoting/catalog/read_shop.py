@@ -16,7 +16,8 @@ MOUNTING = "{min_edge: 1.0, edge_caution: 8.0, edge_no: 11.0, rim: 3.5}"
 
 def read_shop(root: Record) -> Shop | None:
     """The shop of shop.yaml, or None where any of it cannot be relied on."""
-    shop, quotes = root.record("shop", "this shop"), root.record("quotes", "this part")
+    shop = root.record("shop", "`shop`", example="{name: Fellmark Spectacles, ...}")
+    quotes = root.record("quotes", "`quotes`", example="{valid_days: 30, prescription_months: 24}")
     made = Shop(
         name=shop.text("name", most=80, example="Fellmark Spectacles"),
         tagline=shop.text("tagline", most=160, example="Frames and lenses on the market square"),
@@ -28,9 +29,11 @@ def read_shop(root: Record) -> Shop | None:
         url=shop.form("url", URL, "an address that begins with https://", "https://shop.example.org", default=""),
         quote_days=quotes.whole("valid_days", 1, 366, example="30"),
         prescription_months=quotes.whole("prescription_months", 1, 120, example="24"),
-        mountings=read_mountings(root.record("mountings", "this part")),
-        limits=read_limits(root.record("limits", "this part")),
-        defaults=read_measurements(root.record("measurements", "this part")),
+        mountings=read_mountings(
+            root.record("mountings", "`mountings`", example=f"{{full-rim-plastic: {MOUNTING}, ...}}")
+        ),
+        limits=read_limits(root.record("limits", "`limits`", example="{edging_allowance: 2.0, ...}")),
+        defaults=read_measurements(root.record("measurements", "`measurements`", example="{pd: 63, ...}")),
         bands=read_bands(root),
         cautions=root.texts("cautions", example="An estimate until a licensed optician has checked it."),
         mark=shop.mark("name"),

@@ -88,6 +88,6 @@ def covers(name: str, spans: Sequence[Span], ranges: Sequence[Span]) -> None:
 
 
 def chart(parent: Record, name: str, spans: Sequence[Span], ranges: Sequence[Span]) -> None:
-    """A chart over powers: contiguous, and as wide as the ranges of the package."""
-    if readable(parent, name, spans) and contiguous(name, spans) and readable(parent, "ranges", ranges):
+    """A chart over powers: contiguous, and as wide as the ranges of the package (none: not known)."""
+    if readable(parent, name, spans) and contiguous(name, spans) and ranges:
         covers(name, spans, ranges)

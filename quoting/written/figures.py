@@ -22,8 +22,9 @@ WHOLE = re.compile(r"[-+]?[0-9]{1,9}", re.ASCII)
 THREE_DECIMALS = re.compile(r"[-+]?[0-9]+\.[0-9]{3,}", re.ASCII)
 COMMA = re.compile(r"(?P<whole>[-+]?[0-9]{1,9}),(?P<part>[0-9]{1,9})(?P<rest>.*)", re.ASCII)
 THOUSANDS = re.compile(r"(?P<whole>[-+]?[0-9]{1,3}(?:[,.' ][0-9]{3})+)[.,](?P<part>[0-9]{1,2})", re.ASCII)
-UNIT = re.compile(r"[-+]?[0-9.,]+\s*(?P<unit>[^\W\d_]+|[°%€$£¥\"'′″/]).*")
-UNIT_FIRST = re.compile(r"(?P<unit>[^\W\d_]+|[€$£¥])\s*[-+]?[0-9.,]+")
+UNIT = re.compile(r"(?P<number>[-+]?[0-9]+(?:[.,][0-9]+)?)\s*(?P<unit>[^\W\d_]+|[°%€$£¥\"'′″/]).*")
+UNIT_FIRST = re.compile(r"(?P<unit>[^\W\d_]+|[€$£¥])\s*(?P<number>[-+]?[0-9]+(?:[.,][0-9]+)?)")
+PLANO = frozenset({"plano", "plan", "pl"})
 LONGEST = 60  # no number anyone means is longer, and the patterns stay quick
 QUARTER, EIGHTH = 0.25, 0.125  # powers are written on quarter, sometimes eighth diopters (practice)
 
@@ -32,17 +33,24 @@ def _hint(said: str, unit: str) -> str:
     """What to write instead, where the text gives away what was meant."""
     if len(said) > LONGEST:
         return ""
-    alone = f"write the number alone, in {unit}" if unit else "write the number alone"
     if (found := THOUSANDS.fullmatch(said)) is not None:
         return f"write it without thousands marks: {re.sub('[^-+0-9]', '', found['whole'])}.{found['part']}"
     if (found := COMMA.fullmatch(said)) is not None:
-        more = f", and {alone.removeprefix('write ')}" if found["rest"].strip() else ""
+        more = ", and the number alone" if found["rest"].strip() else ""
         return f"write a decimal point, not a comma{more}: {found['whole']}.{found['part']}"
     if (found := UNIT.fullmatch(said) or UNIT_FIRST.fullmatch(said)) is not None:
-        return f"{alone}, without {found['unit']}"
+        return _alone(found["number"].replace(",", "."), found["unit"], unit)
     if said[:1] in {"\u2012", "\u2013", "\u2014"} and NUMBER.fullmatch(said[1:]):
         return f"write the minus as a hyphen: -{said[1:]}"
     return ""
+
+
+def _alone(number: str, written_unit: str, unit: str) -> str:
+    if unit == "mm" and written_unit == "cm":
+        return f"write the number alone, in mm: {float(number) * 10:g}"
+    if unit == "mm" and written_unit != "mm":
+        return "write the number alone, in mm"
+    return f"write the number alone: {number}"
 
 
 def _plain(said: str) -> str:
@@ -65,6 +73,10 @@ def _figure(code: str, noun: str, unit: str, least: float, most: float, example:
         return Fault("out-of-range", f"must be {meant}, not {plain}", hint)
 
     return Kind(meant, shown, max(least, 0.0), read)
+
+
+def _signed(power: float) -> str:
+    return f"{power:+.2f}" if power % QUARTER == 0 else f"{power:+.3f}"
 
 
 @cache
@@ -93,11 +105,13 @@ def power(least: float, most: float, example: str = "", step: float = EIGHTH) ->
     steps = "quarters of a diopter" if step == QUARTER else "quarters of a diopter, at the finest in eighths"
 
     def read(said: str) -> float | Fault:
+        if said.lower() in PLANO:
+            return refusal("not-a-power", figure.meant, "0.00", said, "write 0.00")
         value = figure.read(said)
         if isinstance(value, Fault) or value % step == 0:
             return value
         below = value // step * step
-        hint = f"the nearest are {below:+g} and {below + step:+g}"
+        hint = f"the nearest are {_signed(below)} and {_signed(below + step)}"
         return Fault("off-step", f"says {_plain(said)}, but powers here go in {steps}", hint)
 
     return Kind(figure.meant, shown, 0.0, read)

@@ -83,7 +83,7 @@ def flag() -> Kind[bool]:
 
     def read(said: str) -> bool | Fault:
         value = FLAGS.get(said.lower())
-        return refusal("not-yes-or-no", "yes or no", "yes", said) if value is None else value
+        return refusal("not-yes-or-no", "yes or no", "yes", said, "write yes or no") if value is None else value
 
     return Kind("yes or no", "yes", False, read)
 

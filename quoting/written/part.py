@@ -99,8 +99,8 @@ class Part:
     def _close_loose(self, node: Mapping, known: tuple[str, ...]) -> None:
         entries = list(node.entries.values())
         for key in node.loose:
-            before = [k.text for k, _ in entries if (k.line, k.column) < (key.line, key.column)]
-            self._stray(key, strays.loose(key, f"`{before[-1]}`" if before else "this part", known))
+            before = [entry for entry in entries if (entry[0].line, entry[0].column) < (key.line, key.column)]
+            self._stray(key, strays.loose(key, before[-1] if before else None, known))
 
     def _stray(self, key: Scalar, found: tuple[Fault, str]) -> None:
         fault, meant = found

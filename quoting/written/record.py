@@ -101,6 +101,8 @@ class Record(Part):
         if node is None:
             return default if default is not None and not self.has(name) else ()
         kind = kinds.text(most, example)
+        if not node.items:
+            self.fault(name, "empty-value", f"{self.called(name)} is an empty list", f"write for example [{example}]")
         values = [self._value(name, item, kind) for item in node.items]
         return tuple(value for value in values if value is not None)
 
@@ -119,7 +121,7 @@ class Record(Part):
             else:
                 self._wrong_shape(name, item, "names with values", example, "each entry of ")
         if listing is not None and needed and not listing.items:
-            self.fault(name, "empty-value", f"{self.called(name)} is an empty list", "list at least one")
+            self.fault(name, "empty-value", f"{self.called(name)} is an empty list", f"list at least one: [{example}]")
         return found
 
     def count(self, name: str) -> int:
@@ -133,7 +135,7 @@ class Record(Part):
         node = self._entry(name, default is not None, kind.meant, kind.example)
         if node is None:
             return default if default is not None and not self.has(name) else kind.placeholder
-        value = self._value(name, node, kind)
+        value = self._value(name, node, kind, default is not None)
         return kind.placeholder if value is None else value
 
     def _entry(self, name: str, optional: bool, meant: str, example: str = "") -> Node | None:
@@ -148,7 +150,7 @@ class Record(Part):
             self.fail(name)
         return None
 
-    def _value(self, name: str, node: Node, kind: Kind[T]) -> T | None:
+    def _value(self, name: str, node: Node, kind: Kind[T], optional: bool = False) -> T | None:
         """The meaning of one node, or None when it has none and that was told."""
         if isinstance(node, Scalar) and not node.broken and not node.empty:
             value = kind.read(node.text.strip())
@@ -156,7 +158,7 @@ class Record(Part):
                 return value
             self._tell(name, node, value.code, f"{self.called(name)} {value.said}", value.hint)
         elif isinstance(node, Scalar):
-            self._nothing(name, node, kind.meant, kind.example)
+            self._nothing(name, node, kind.meant, kind.example, optional)
         else:
             self._wrong_shape(name, node, kind.meant, kind.example)
         return None
@@ -167,7 +169,7 @@ class Record(Part):
         if node is None or isinstance(node, shape):
             return node
         if isinstance(node, Scalar) and (node.broken or node.empty):
-            self._nothing(name, node, meant, example)
+            self._nothing(name, node, meant, example, optional)
         else:
             self._wrong_shape(name, node, meant, example)
         return None
@@ -183,12 +185,12 @@ class Record(Part):
             said = f"{where}{self.called(name)} must be {meant}, not {SHAPES[type(node)]}"
             self._tell(name, node, "wrong-shape", said, f"write for example {example or '...'}")
 
-    def _nothing(self, name: str, node: Scalar, meant: str, example: str) -> None:
+    def _nothing(self, name: str, node: Scalar, meant: str, example: str, optional: bool) -> None:
         """Nothing stands here; a broken node was told already."""
         if node.broken:
             self.fail(name)
             return
-        hint = f"write for example {name}: {example or '...'}, or delete the line where it may be left out"
+        hint = f"write for example {name}: {example or '...'}" + (", or leave out the field" if optional else "")
         if self.sheet.lines[node.line][node.column :].lstrip().startswith("#"):
             hint = "an unquoted # begins a comment: put the value in quotes"
         self._tell(name, node, "empty-value", f"{self.called(name)} has no value; it must be {meant}", hint)

@@ -10,8 +10,11 @@ from dataclasses import dataclass
 from quoting.findings import Finding, Mark
 from quoting.written.node import Sheet
 
-# YAML 1.2.2, section 5.1, production [1] c-printable, without the line breaks that editors do not count as such
-UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+# YAML 1.2.2, section 5.1, production [1] c-printable, without the line breaks that editors do not count as such,
+# and without the controls that turn the direction of writing (UAX #9), which make a line look like another
+UNPRINTABLE = re.compile(
+    "[^\t\n\r\x20-\x7e\xa0-\u2027\u202f-\u2065\u206a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+)
 MARKS_OF_OTHERS = {
     codecs.BOM_UTF32_LE: "UTF-32",
     codecs.BOM_UTF32_BE: "UTF-32",
@@ -94,7 +97,7 @@ PLAINLY = (
         "",
         "second-document",
         "a second document begins here; one file holds one",
-        "put it in a file of its own",
+        "delete the line ---, or put the rest in another file",
     ),
     Plain(
         "",
@@ -113,6 +116,11 @@ PLAINLY = (
 )
 
 
+def lines_of(text: str) -> list[str]:
+    """The lines as they can be shown: what cannot be seen is shown as a replacement character."""
+    return BREAK.split(UNPRINTABLE.sub("\ufffd", text))
+
+
 def decoded(raw: bytes, sheet: Sheet) -> str | None:
     """The text of a file saved as UTF-8, with or without byte order mark; or None, told."""
     for beginning, name in MARKS_OF_OTHERS.items():
@@ -124,8 +132,8 @@ def decoded(raw: bytes, sheet: Sheet) -> str | None:
     try:
         return body.decode("utf-8")
     except UnicodeDecodeError as error:
-        sheet.lines = re.split(BREAK, body.decode("utf-8", "replace"))
-        before = re.split(BREAK, body[: error.start].decode("utf-8", "replace"))
+        sheet.lines = lines_of(body.decode("utf-8", "replace"))
+        before = BREAK.split(body[: error.start].decode("utf-8", "replace"))
         said = "this character is not written in UTF-8, as the rest of the file must be"
         mark = sheet.mark(len(before) - 1, len(before[-1]))
         sheet.findings.append(Finding(mark, "not-utf-8", said, SAVE_AS))
@@ -137,10 +145,10 @@ def first_unprintable(text: str, sheet: Sheet) -> bool:
     found = UNPRINTABLE.search(text)
     if found is None:
         return False
-    before = re.split(BREAK, text[: found.start()])
+    before = BREAK.split(text[: found.start()])
     mark = sheet.mark(len(before) - 1, len(before[-1]))
     said = f"an invisible character (U+{ord(found[0]):04X}) stands here"
-    sheet.findings.append(Finding(mark, "invisible-character", said, "delete it and type the line again"))
+    sheet.findings.append(Finding(mark, "invisible-character", said, "delete it, or type the line anew"))
     return True
 
 
@@ -153,6 +161,8 @@ def syntax_fault(trouble: Trouble, sheet: Sheet) -> Finding:
         return Finding(mark, "unclosed-quote", "a quote opens here and is never closed", "close it where the text ends")
     if INDICATED.search(trouble.context) or "tag handle" in trouble.problem:
         return _bad_start(trouble, sheet)
+    if "flow node" in trouble.context:
+        return _nothing_in_bracket(trouble, sheet)
     if "flow" in trouble.context and trouble.since is not None:
         return _bracket(trouble, trouble.since, sheet)
     for plain in PLAINLY:
@@ -191,6 +201,17 @@ def _bracket(trouble: Trouble, since: Place, sheet: Sheet) -> Finding:
     if " #" in rest:
         hint = f'an unquoted # begins a comment that hides the {closing}: put colors in quotes, such as "#3b2a1e"'
     return Finding(mark, "unclosed-bracket", f"the {opened} that opens here is never closed", hint)
+
+
+def _nothing_in_bracket(trouble: Trouble, sheet: Sheet) -> Finding:
+    mark = _mark(trouble.at or (0, 0), sheet)
+    comment = mark.text.find(": #")
+    if comment >= 0:
+        said = "an unquoted # begins a comment, so the bracket that opens before it is never closed"
+        mark = sheet.mark(mark.line - 1, comment + 2)
+        return Finding(mark, "unclosed-bracket", said, 'put colors in quotes, such as "#3b2a1e"')
+    said = "a bracket is not closed before this, or a value is missing"
+    return Finding(mark, "unclosed-bracket", said, "look for a [ or { without its end, or a comma too many")
 
 
 def _mark(place: Place, sheet: Sheet) -> Mark:

@@ -33,13 +33,16 @@ def glued(key: Scalar, known: Sequence[str]) -> tuple[Fault, str] | None:
     return Fault("no-space", said, f"put a space after the colon: {found['name']}: {found['value']}"), found["name"]
 
 
-def loose(key: Scalar, before: str, known: Sequence[str]) -> tuple[Fault, str]:
+def loose(key: Scalar, before: tuple[Scalar, Node] | None, known: Sequence[str]) -> tuple[Fault, str]:
     """A word alone in braces: the rest of a number with a decimal comma, or of a text with a comma."""
     fault = glued(key, known)
     if fault is not None:
         return fault
     said = f"{quoted(key.text)} stands alone here: inside {{ }} a comma ends a value"
-    if DIGITS.fullmatch(key.text):
-        return Fault("comma-splits", said, f"write a decimal point, not a comma, in {before}"), ""
-    hint = f"give it a value, or put the text in {before} in quotes if the comma belongs to it"
+    hint = "give it a value, or delete it"
+    if before is not None and isinstance(before[1], Scalar):
+        name, cut = before[0].text[:60], before[1].text[:200]
+        hint = f'{hint}; if the comma belongs to the text, write {name}: "{cut}, {key.text[:200]}"'
+        if DIGITS.fullmatch(key.text) and DIGITS.fullmatch(cut.lstrip("+-")):
+            hint = f"write a decimal point, not a comma: {name}: {cut}.{key.text}"
     return Fault("comma-splits", said, hint), key.text if key.text in known else ""

@@ -1,0 +1,78 @@
+"""Every code a finding about a shop folder can have, and what it means.
+
+A code is a promise: it stays once it is public, and tests/errors/ has a folder of its name with a shop that
+shows it and the exact text that is told.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+FILES = {
+    "no-such-folder": "A folder of the shop is not where it belongs.",
+    "not-a-folder": "Something else stands where a folder belongs.",
+    "nothing-there": "A folder holds no file to read.",
+    "wrong-ending": "A file looks like one of ours, but only files that end in .yaml are read.",
+    "outside-folder": "A link leads out of the shop folder, or in a circle; links inside it are followed.",
+    "second-price-list": "There is more than one price list, and nobody says which one holds.",
+    "no-such-file": "A file of the shop is not where it belongs.",
+    "not-a-file": "Something else stands where a file belongs.",
+    "unreadable-file": "The system does not let us read a file or folder.",
+    "file-too-large": "A file is larger than we read at once.",
+    "empty-file": "A file holds nothing but blanks and comments.",
+    "not-utf-8": "A file is not saved as UTF-8.",
+    "invisible-character": "A file holds a control character that editors do not show.",
+}
+YAML = {
+    "not-yaml": "A line cannot be read as YAML; reading of the file ends there.",
+    "tab": "A line is indented with a tab; YAML takes spaces only.",
+    "unclosed-quote": "A quote opens and is never closed.",
+    "unclosed-bracket": "A bracket or brace is not closed, or a comma is missing inside it.",
+    "second-document": "A file holds more than one YAML document; the others would be lost.",
+    "anchor": "YAML shorthand (& and *) is not taken: every value stands where it is used.",
+    "tag": "A YAML type tag (!) is not taken: the field decides the type.",
+    "too-deep": "Brackets or indentation are nested deeper than any of our files.",
+    "not-a-name": "A list or nothing stands where the name of a field belongs.",
+    "duplicate-key": "A field is written twice in one place; one of the two would be lost.",
+    "no-space": "There is no space after a colon, so name and value are read as one word.",
+    "comma-splits": "A comma inside braces ended a value that was meant to go on.",
+}
+FIELDS = {
+    "missing": "A field that must be there is not.",
+    "unknown-key": "A field has a name that nobody reads: misspelled, or in the wrong place.",
+    "empty-value": "A field is there, but its value is not.",
+    "wrong-shape": "A list, a single value or names with values stand where another of the three belongs.",
+    "not-a-choice": "A word is not one of those that are possible here.",
+    "not-an-id": "An id holds more than lower-case letters, digits and single hyphens; it stands in links.",
+    "wrong-form": "A text has not the form of what belongs here, such as a currency or an e-mail address.",
+    "too-long": "A text is longer than there is room for.",
+    "not-yes-or-no": "Yes or no belongs here.",
+    "not-a-date": "A day belongs here, as year-month-day.",
+    "not-a-color": "A color belongs here, as # and six digits or letters in quotes.",
+    "not-a-number": "A number belongs here.",
+    "not-a-whole-number": "A number without decimals belongs here.",
+    "not-a-length": "A length belongs here, as a number of millimeters.",
+    "not-an-angle": "An angle belongs here, as a number of degrees.",
+    "not-a-power": "A power belongs here, as a number of diopters.",
+    "not-an-amount": "An amount of money belongs here, as a number with at most two decimals.",
+    "not-a-percentage": "A percentage belongs here, as a number with at most two decimals.",
+    "out-of-range": "A number is too small or too large to be meant here.",
+    "off-step": "A power does not lie on the steps in which powers are written.",
+    "does-not-belong": "A field means nothing in this place, though it does in another.",
+    "one-of-two": "Of two fields exactly one must be written.",
+    "reversed": "The larger of two values, or the later of two days, stands where the smaller belongs.",
+}
+SENSE = {
+    "duplicate-id": "Two parts of one kind have the same id.",
+    "duplicate-size": "Two sizes of a frame have the same lens width and distance between lenses.",
+    "unknown-id": "A field names something that is written nowhere.",
+    "gap": "Between two rows there are powers that no row holds.",
+    "overlap": "Two rows hold the same power.",
+    "not-covered": "Rows do not reach as far as the powers the package comes in.",
+    "never-used": "A row holds only powers the package does not come in.",
+    "ed-impossible": "No lens of this shape, width and height can have this effective diameter.",
+    "taller-than-wide": "A lens is taller than wide, which is hardly ever meant.",
+    "base-not-made": "A base curve chart names a curve that the design is not made on.",
+    "nothing-off": "A discount takes nothing off.",
+    "discount-over": "A discount ends before its price list begins to hold.",
+}
+CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE}

@@ -1,0 +1,80 @@
+"""Shops that are broken on purpose: each folder beside this file is named after a code and shows it.
+
+``whole/`` is the smallest shop without a fault.  A folder holds only the files that differ from it; what files
+cannot hold is done by its ``steps.txt``, one step a line:
+
+    remove PATH           take away a file or folder of the whole shop
+    folder PATH           make a folder
+    link PATH TARGET      make a symbolic link
+    fill PATH COUNT TEXT  write the text so many times
+    deny PATH             let the system refuse to read a file
+
+``expected.txt`` is the exact text of everything that is told.
+"""
+
+import os
+import shutil
+import tempfile
+from contextlib import ExitStack, chdir
+from pathlib import Path
+from unittest.mock import patch
+
+from quoting.catalog.load import load
+
+HERE = Path(__file__).parent
+WHOLE = HERE / "whole"
+OWN_FILES = ("expected.txt", "steps.txt")
+
+
+def folders():
+    """The folders of the gallery, by name."""
+    return sorted(path for path in HERE.iterdir() if path.is_dir() and path != WHOLE and path.name[0] not in "._")
+
+
+def findings_of(folder):
+    """What is found in the whole shop once the folder's files and steps have changed it; shown as ``shop/...``."""
+    with tempfile.TemporaryDirectory() as place, chdir(place), ExitStack() as stack:
+        shop = Path("shop")
+        shutil.copytree(WHOLE, shop)
+        shutil.copytree(folder, shop, dirs_exist_ok=True, ignore=shutil.ignore_patterns(*OWN_FILES))
+        steps = folder / "steps.txt"
+        if steps.exists():
+            for line in steps.read_text(encoding="utf-8").splitlines():
+                change(shop, line, stack)
+        return load(shop)[1]
+
+
+def change(shop, line, stack):
+    """One step of steps.txt."""
+    verb, name, *rest = line.split(" ", 2)
+    path = shop / name
+    if verb == "remove":
+        shutil.rmtree(path) if path.is_dir() else path.unlink()
+    elif verb == "folder":
+        path.mkdir()
+    elif verb == "link":
+        path.symlink_to(rest[0])
+    elif verb == "fill":
+        count, text = rest[0].split(" ", 1)
+        path.write_text(text * int(count) + "\n", encoding="utf-8")
+    elif verb == "deny":
+        stack.enter_context(denied(path))
+    else:
+        raise ValueError(f"no such step: {line}")
+
+
+def denied(path):
+    """The system refuses to read this file; it is played, since to an administrator nothing is refused."""
+    read_bytes = Path.read_bytes
+
+    def refused(self):
+        if self == path:
+            raise PermissionError(13, os.strerror(13), str(self))
+        return read_bytes(self)
+
+    return patch.object(Path, "read_bytes", refused)
+
+
+def rendered(folder):
+    """The text of all findings, as a person sees it."""
+    return "".join(f"{finding}\n\n" for finding in findings_of(folder)).rstrip("\n") + "\n"
