@@ -1,0 +1,113 @@
+"""The commands as people and programs use them."""
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from quoting.cli import main
+
+ROOT = Path(__file__).parents[2]
+CORNER = str(ROOT / "tests" / "shops" / "corner")
+RX = "OD -6.25 -1.25 x 010 / OS -5.75 DS / PD 31/32"
+
+
+def bevelbook(*words):
+    return CliRunner().invoke(main, words, prog_name="bevelbook")
+
+
+@pytest.mark.parametrize("command", main.commands.values(), ids=lambda command: command.name)
+def test_readme_tells_every_command_and_every_command_helps(command):
+    assert f"bevelbook {command.name}" in (ROOT / "README.md").read_text(encoding="utf-8")
+    told = bevelbook(command.name, "--help")
+    assert told.exit_code == 0
+    assert command.help.split(".")[0] in " ".join(told.output.split())
+
+
+def test_fit_json_keeps_its_contract():
+    result = bevelbook("fit", "alder", "--shop", CORNER, "--rx", RX, "--on", "2026-02-01", "--json")
+    assert result.exit_code == 0
+    found = json.loads(result.stdout)
+    by_id = {one["package"]: one for one in found["packages"]}
+    assert by_id.keys() == {"plain-150", "thin-160", "flow-160"}
+    thin = by_id["thin-160"]
+    assert thin["verdict"] == "fits"
+    assert thin["eyes"].keys() == {"R", "L"}
+    right = thin["eyes"]["R"]
+    assert {"edge_max_mm", "edge_max_at", "edge_min_mm", "center_mm", "weight_g", "blank_min_mm"} <= right.keys()
+    assert {"decentration_in_mm", "base_curve"} <= right.keys()
+    assert sum(line["cents"] for line in thin["lines"]) == thin["total_cents"]
+    refused = by_id["plain-150"]
+    assert refused["verdict"] == "no"
+    assert refused["total_cents"] is None
+    assert refused["reasons"][0].keys() == {"code", "verdict", "eye", "needed", "given", "text", "exact"}
+
+
+def test_both_notations_of_one_prescription_cost_and_look_the_same():
+    minus = bevelbook("fit", "alder", "--shop", CORNER, "--rx", "OD -2.25 -0.75 x 090 / OS -2.50 -1.00 x 5", "--json")
+    plus = bevelbook("fit", "alder", "--shop", CORNER, "--rx", "OD -3.00 +0.75 x 180 / OS -3.50 +1.00 x 95", "--json")
+    assert json.loads(minus.stdout)["packages"] == json.loads(plus.stdout)["packages"]
+
+
+def test_quote_carries_number_dates_and_price_list():
+    words = ("quote", "alder", "thin-160", "--shop", CORNER, "--rx", RX, "--on", "2026-02-01", "--json")
+    found = json.loads(bevelbook(*words).stdout)
+    assert (found["issued"], found["expires"], found["price_list"]) == ("2026-02-01", "2026-02-15", "2026-01")
+    assert found["number"].startswith("260201-")
+    again = json.loads(bevelbook(*words).stdout)
+    assert again["number"] == found["number"]
+    other = json.loads(bevelbook(*words, "--region", "away").stdout)
+    assert other["number"] != found["number"]
+
+
+def test_a_quote_that_does_not_fit_ends_with_one_and_names_the_reason():
+    result = bevelbook("quote", "alder", "plain-150", "--shop", CORNER, "--rx", RX)
+    assert result.exit_code == 1
+    assert "Made down to −4.00; your prescription needs −7.50." in " ".join(result.output.split()).replace("made", "Made")
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("fit", "aldr", "--rx", RX), "did you mean alder?"),
+        (("quote", "alder", "thin-106", "--rx", RX), "did you mean thin-160?"),
+        (("fit", "alder", "--rx", RX, "--size", "54-18"), "no size of Alder '54-18'"),
+        (("fit", "reed", "--rx", RX), "comes in 2 colorways, say which: gray, dusk"),
+        (("fit", "alder"), "either with --rx or with --rx-file"),
+        (("fit", "alder", "--rx", RX, "--pd", "sixty"), "PD: 'sixty' is not a number"),
+        (("fit", "alder", "--rx", RX, "--pd", "31/32/33"), "is not one number nor right/left"),
+        (("fit", "alder", "--rx", RX, "--height", "210"), "pupil height: 210 is not between 5 and 45"),
+        (("fit", "alder", "--rx", RX, "--region", "her"), "did you mean here?"),
+        (("fit", "alder", "--rx-file", "nowhere.txt"), "there is no file nowhere.txt"),
+        (("fit", "alder", "--rx", RX, "--on", "2026-02-30"), "does not match the format"),
+    ],
+    ids=lambda part: part if isinstance(part, str) else " ".join(part[:4]),
+)
+def test_misuse_is_one_sentence_and_exit_code_two(words, sentence):
+    result = bevelbook(*words, "--shop", CORNER)
+    assert result.exit_code == 2
+    assert sentence in " ".join(result.output.split())
+    assert "Traceback" not in result.output
+
+
+def test_an_unreadable_token_is_quoted_with_its_place_and_ends_with_one():
+    result = bevelbook("fit", "alder", "--shop", CORNER, "--rx", "OD -225 DS / OS -2.50 DS")
+    assert result.exit_code == 1
+    assert "slip:1:4: error: `-225` has no decimal point" in result.output
+
+
+@pytest.mark.parametrize("command", [("check",), ("build", "--to", "out")], ids=lambda words: words[0])
+def test_a_shop_that_is_not_there_is_a_finding(command, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    result = bevelbook(command[0], "no-such-folder", *command[1:])
+    assert result.exit_code == 1
+    assert "no-such-folder" in result.output
+    assert not (tmp_path / "out").exists()
+
+
+def test_check_json_is_for_programs(tmp_path):
+    result = bevelbook("check", str(tmp_path), "--json")
+    assert result.exit_code == 1
+    finding = json.loads(result.stdout)["findings"][0]
+    assert finding.keys() == {"file", "line", "column", "severity", "code", "message", "hint"}
