@@ -52,20 +52,20 @@ def nasal(eye: Eye, mirrored: bool) -> Eye:
 
 def base_curve(job: Job, eye: Eye) -> float:
     """Nominal base curve: the frame's for a wrap design in a wrap frame, else by chart, else by Vogel."""
-    package = job["package"]
-    if package["wrap"] and is_wrap(job):
-        return held(job["frame"]["curve"], package["base_from"], package["base_to"])
+    pack = job["package"]
+    if pack["wrap"] and is_wrap(job):
+        return held(job["frame"]["curve"], pack["base_from"], pack["base_to"])
     equivalent = spherical_equivalent(eye["sphere"], eye["cylinder"])
     on_chart = on_step(equivalent)
-    for step in package["curves"]:
+    for step in pack["curves"]:
         if on_chart >= step["low"] and on_chart <= step["high"]:
             return step["value"]
-    return base_by_rule(equivalent, package["base_from"], package["base_to"])
+    return base_by_rule(equivalent, pack["base_from"], pack["base_to"])
 
 
-def finished_center(package: Package, power: float) -> float:
+def finished_center(pack: Package, power: float) -> float:
     """Center thickness of a finished lens by its strongest power; NO_CENTER where the chart has none."""
-    for step in package["centers"]:
+    for step in pack["centers"]:
         if power >= step["low"] and power <= step["high"]:
             return step["value"]
     return NO_CENTER
@@ -73,10 +73,10 @@ def finished_center(package: Package, power: float) -> float:
 
 def center_for(job: Job, made: Grind, rim: Rim, power: float) -> float:
     """Center thickness: a finished lens has its own, a surfaced one is made for this frame."""
-    package = job["package"]
-    if not package["finished"]:
-        return solved_center(made, rim, package["min_center"], job["frame"]["min_edge"])
-    center = finished_center(package, on_step(power))
+    pack = job["package"]
+    if not pack["finished"]:
+        return solved_center(made, rim, pack["min_center"], job["frame"]["min_edge"])
+    center = finished_center(pack, on_step(power))
     if center == NO_CENTER or not reaches(front_curvature(made["front"], made["index"]), made["conic"], rim["reach"]):
         return NO_CENTER
     back = back_surface(made, center)
@@ -130,8 +130,8 @@ def laid_out(job: Job, eye: Eye, pd: float, height: float) -> Lens:
 def ground(job: Job, eye: Eye, lens: Lens) -> Lens:
     """The laid-out lens with its thicknesses and weight, or with the fault that no such lens can be ground."""
     frame = job["frame"]
-    package = job["package"]
-    plain = grind(eye["sphere"], eye["cylinder"], eye["axis"], lens["front"], package["conic"], package["index"])
+    pack = job["package"]
+    plain = grind(eye["sphere"], eye["cylinder"], eye["axis"], lens["front"], pack["conic"], pack["index"])
     made = with_prism(plain, eye["prism_in"], eye["prism_up"])
     rim = rim_around(frame["xs"], frame["ys"], lens["decentration_in"], lens["decentration_up"])
     lens["reach"] = rim["reach"]
@@ -147,7 +147,7 @@ def ground(job: Job, eye: Eye, lens: Lens) -> Lens:
     lens["edge_max_at"] = place(rim["xs"][most], rim["ys"][most])
     lens["edge_min"] = thick[least]
     lens["edge_min_at"] = place(rim["xs"][least], rim["ys"][least])
-    lens["weight"] = volume(made, rim, center) * package["density"] / 1000.0
+    lens["weight"] = volume(made, rim, center) * pack["density"] / 1000.0
     return lens
 
 

@@ -32,10 +32,10 @@ def share_within(cents: int, basis_points: int) -> int:
     return (2 * cents * basis_points + whole) // (2 * whole)
 
 
-def lens_cents(package: Package, strongest: float) -> int:
+def lens_cents(pack: Package, strongest: float) -> int:
     """Price of one lens at this strongest principal power; NO_PRICE where no band holds it."""
     power = on_step(strongest)
-    for band in package["prices"]:
+    for band in pack["prices"]:
         if power >= band["low"] and power <= band["high"]:
             return band["cents"]
     return NO_PRICE

@@ -58,24 +58,24 @@ def holds_add(part: Range, eye: Eye, kind: str) -> bool:
     return eye["add"] >= part["add_from"] and eye["add"] <= part["add_to"]
 
 
-def largest_blank(package: Package, eye: Eye) -> float:
+def largest_blank(pack: Package, eye: Eye) -> float:
     """Diameter of the largest blank in which this power is made; 0 where it is not made."""
     most = 0.0
-    for part in package["ranges"]:
-        if holds(part, eye) and holds_add(part, eye, package["kind"]) and part["diameter"] > most:
+    for part in pack["ranges"]:
+        if holds(part, eye) and holds_add(part, eye, pack["kind"]) and part["diameter"] > most:
             most = part["diameter"]
     return most
 
 
-def power_limits(package: Package) -> list[float]:
+def power_limits(pack: Package) -> list[float]:
     """[least power, greatest power, greatest cylinder, least add, greatest add] over all ranges."""
-    first = package["ranges"][0]
+    first = pack["ranges"][0]
     low = first["low"]
     high = first["high"]
     cylinder = first["cylinder"]
     add_from = first["add_from"]
     add_to = first["add_to"]
-    for part in package["ranges"]:
+    for part in pack["ranges"]:
         if part["low"] < low:
             low = part["low"]
         if part["high"] > high:
@@ -91,11 +91,11 @@ def power_limits(package: Package) -> list[float]:
 
 def power_rule(job: Job, eye: Eye, side: str, reasons: list[Reason]) -> None:
     """Each principal power and the cylinder inside one range of the package."""
-    package = job["package"]
-    for part in package["ranges"]:
+    pack = job["package"]
+    for part in pack["ranges"]:
         if holds(part, eye):
             return
-    limits = power_limits(package)
+    limits = power_limits(pack)
     one = on_step(eye["sphere"])
     other = on_step(eye["sphere"] + eye["cylinder"])
     found = len(reasons)
@@ -118,16 +118,16 @@ def lesser(a: float, b: float) -> float:
 
 def add_rule(job: Job, eye: Eye, side: str, reasons: list[Reason]) -> None:
     """A multifocal needs an add inside its range; an anti-fatigue boost is no add."""
-    package = job["package"]
-    if package["kind"] == "anti-fatigue":
+    pack = job["package"]
+    if pack["kind"] == "anti-fatigue":
         if eye["add"] >= WANTS_PROGRESSIVE:
-            say(reasons, "add-needs-progressive", "caution", side, eye["add"], package["boost"])
+            say(reasons, "add-needs-progressive", "caution", side, eye["add"], pack["boost"])
         return
-    if not is_multifocal(package["kind"]):
+    if not is_multifocal(pack["kind"]):
         if eye["add"] > 0.0:
             say(reasons, "add-left-out", "caution", side, eye["add"], 0.0)
         return
-    limits = power_limits(package)
+    limits = power_limits(pack)
     if eye["add"] == 0.0:
         say(reasons, "add-missing", "no", side, limits[3], 0.0)
     elif eye["add"] < limits[3]:
@@ -157,13 +157,13 @@ def blank_rule(job: Job, lens: Lens, side: str, reasons: list[Reason]) -> None:
 
 def height_rule(job: Job, height: float, side: str, reasons: list[Reason]) -> None:
     """Enough lens below the cross or the segment's top, and enough above it."""
-    package = job["package"]
-    fitting = fitting_height(package["kind"], height)
+    pack = job["package"]
+    fitting = fitting_height(pack["kind"], height)
     above = job["frame"]["b"] - fitting
-    if grid(fitting) < package["min_height"]:
-        say(reasons, "height-too-low", "no", side, package["min_height"], fitting)
-    if grid(above) < package["min_above"]:
-        say(reasons, "above-too-low", "no", side, package["min_above"], above)
+    if grid(fitting) < pack["min_height"]:
+        say(reasons, "height-too-low", "no", side, pack["min_height"], fitting)
+    if grid(above) < pack["min_above"]:
+        say(reasons, "above-too-low", "no", side, pack["min_above"], above)
 
 
 def is_wrap(job: Job) -> bool:
