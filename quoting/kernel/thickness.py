@@ -23,8 +23,6 @@ MOST_ROUNDS = 40
 # What the center is where no such lens can be ground: a surface would end inside the outline
 NO_CENTER = -1.0
 
-SECTION_POINTS = 25
-
 # Two-point Gauss rule for the integral of s·f(s) over 0..1, in s² (Abramowitz & Stegun 25.4.30): exact up to s⁶
 INNER = 0.45970084338098305
 OUTER = 0.8880738339771153
@@ -77,7 +75,9 @@ def back_surface(lens: Grind, center: float) -> list[float]:
 
 
 def back_sag(back: list[float], x: float, y: float) -> float:
-    """Depth of the back surface at a point."""
+    """Depth of the back surface at a point; a back without cylinder is a sphere and need not be turned."""
+    if back[0] == back[1]:
+        return sag(back[0], 0.0, x * x + y * y)
     return toric_sag(back[0], back[1], x * back[2] + y * back[3], y * back[2] - x * back[3])
 
 
@@ -114,10 +114,29 @@ def thickness_at(lens: Grind, center: float, x: float, y: float) -> float:
     return center - front + back_sag(back_surface(lens, center), x, y) + lens["wedge_x"] * x + lens["wedge_y"] * y
 
 
+def center_for_point(lens: Grind, least_edge: float, start: float, x: float, y: float) -> float:
+    """The center at which one point is ``least_edge`` thick, starting from a guess.
+
+    Ends at the guess it has where the back no longer reaches the point: the caller looks at that again.
+    """
+    center = start
+    radius = math.sqrt(x * x + y * y)
+    for _ in range(MOST_ROUNDS):
+        back = back_surface(lens, center)
+        if not reaches(back[0], 0.0, radius) or not reaches(back[1], 0.0, radius):
+            return center
+        missing = least_edge - thickness_at(lens, center, x, y)
+        center = center + missing
+        if abs(missing) < CLOSE_MM / 10.0:
+            return center
+    return center
+
+
 def solved_center(lens: Grind, rim: Rim, least_center: float, least_edge: float) -> float:
     """The center at which no edge is thinner than ``least_edge`` and the center not below its least; or NO_CENTER.
 
-    A thicker center needs another back for the same back vertex power, so the two are found together.
+    A thicker center needs another back for the same back vertex power, so the two are found together: first for the
+    thinnest point alone, then it is seen whether that point still is the thinnest.
     """
     reach = rim["reach"]
     if not reaches(front_curvature(lens["front"], lens["index"]), lens["conic"], reach):
@@ -129,12 +148,15 @@ def solved_center(lens: Grind, rim: Rim, least_center: float, least_edge: float)
         if not reaches(back[0], 0.0, reach) or not reaches(back[1], 0.0, reach):
             return NO_CENTER
         thick = edges(rim, lost, back, center)
-        missing = least_edge - thick[least_at(thick)]
+        thinnest = least_at(thick)
+        missing = least_edge - thick[thinnest]
         if center + missing < least_center:
             missing = least_center - center
-        center = center + missing
         if abs(missing) < CLOSE_MM:
             return center
+        center = center_for_point(lens, least_edge, center, rim["xs"][thinnest], rim["ys"][thinnest])
+        if center < least_center:
+            center = least_center
     return NO_CENTER
 
 
@@ -195,37 +217,3 @@ def volume(lens: Grind, rim: Rim, center: float) -> float:
         total += twice_area / 2.0 * (center + (wedge - depth) / 2.0)
         last = i
     return total
-
-
-def crossing(rim: Rim) -> list[float]:
-    """[least x, greatest x] of the rim on the horizontal through the reference point; both 0 where it misses."""
-    xs = rim["xs"]
-    ys = rim["ys"]
-    low = 0.0
-    high = 0.0
-    last = len(xs) - 1
-    for i in range(len(xs)):
-        if (ys[last] > 0.0 and ys[i] <= 0.0) or (ys[last] <= 0.0 and ys[i] > 0.0):
-            x = xs[last] + (xs[i] - xs[last]) * (0.0 - ys[last]) / (ys[i] - ys[last])
-            if x < low:
-                low = x
-            if x > high:
-                high = x
-        last = i
-    return [low, high]
-
-
-def section(lens: Grind, rim: Rim, center: float) -> list[list[float]]:
-    """Horizontal section through the reference point: [xs, front depths, back depths], from temporal to nasal."""
-    ends = crossing(rim)
-    curvature = front_curvature(lens["front"], lens["index"])
-    back = back_surface(lens, center)
-    xs: list[float] = []
-    fronts: list[float] = []
-    backs: list[float] = []
-    for i in range(SECTION_POINTS):
-        x = ends[0] + (ends[1] - ends[0]) * i / (SECTION_POINTS - 1)
-        xs.append(x)
-        fronts.append(sag(curvature, lens["conic"], x * x))
-        backs.append(center + back_sag(back, x, 0.0) + lens["wedge_x"] * x)
-    return [xs, fronts, backs]
