@@ -1,0 +1,187 @@
+"""The kernel as plain JavaScript: one script a module, line N of Python on line N of JavaScript.
+
+Each script adds its functions and constants to `globalThis.bevelKernel`, so that pages opened from disk work too (a
+browser loads no ES modules from there). `runtime.js` comes first; it holds what makes JavaScript raise where Python
+raises: a missing key, an index past the end or below zero, a division by zero, the root of a negative number, null or
+undefined or text in arithmetic, a wrong number of arguments.
+
+In four places JavaScript is stricter than Python, because it could not follow: a NaN in arithmetic or a comparison, a
+result beyond 2^53 - 1, a bool used as a number, and == between values of different kinds raise here. Whoever
+reads a job must refuse NaN before Python computes with it. Three differences remain, and the annotations close them:
+2.0 is as whole as 2 (as an index, in range), 0 may carry a minus sign (it is equal to 0 and cannot be divided by), and
+what a function is given but does not use is not looked at unless it is annotated as a number or a bool.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from quoting import kernel
+from quoting.findings import Finding
+from quoting.site.subset import refusals
+from quoting.site.subset_facts import KERNEL, RECORDS, Declared, Kind, Report, annotated, bindings, declared, lines_of
+from quoting.site.subset_words import is_constant_name
+from quoting.site.to_js_expressions import Expressions, Lines
+from quoting.site.to_js_statements import write_function
+
+RUNTIME = "runtime"
+SPDX = "# SPDX-License-Identifier:"
+
+_LETTERS: dict[Kind | None, str] = {"number": "n", "bool": "b", "text": "t", "list": "l"}  # as in runtime.js
+_IDENTIFIER = re.compile(r"[a-z_][a-z0-9_]*")
+
+
+class OutsideSubsetError(ValueError):
+    """The kernel holds what cannot be translated; `findings` says where, what and why."""
+
+    def __init__(self, findings: list[Finding]) -> None:
+        super().__init__("\n".join(str(finding) for finding in findings))
+        self.findings = findings
+
+
+@dataclass(frozen=True)
+class _File:
+    name: str
+    filename: str
+    source: str
+    tree: ast.Module
+    module: Declared
+
+
+def kernel_paths() -> list[Path]:
+    """The files of the kernel that reach the page: all but the package's own and the records for annotations."""
+    folder = Path(kernel.__path__[0])
+    return [path for path in sorted(folder.glob("*.py")) if path.stem not in ("__init__", RECORDS.split(".")[-1])]
+
+
+def emit(paths: Iterable[Path]) -> dict[str, str]:
+    """File name -> JavaScript, runtime.js first and each module after those it imports.
+
+    Raises OutsideSubsetError with all the findings when anything in the files cannot be translated.
+    """
+    sources = {str(path): path.read_text(encoding="utf-8") for path in sorted(paths)}
+    findings = [finding for filename, source in sources.items() for finding in refusals(source, filename)]
+    if findings:
+        raise OutsideSubsetError(findings)
+    files = {}
+    for filename, source in sources.items():
+        tree = ast.parse(source, filename)
+        files[Path(filename).stem] = _File(Path(filename).stem, filename, source, tree, declared(tree))
+    findings = [finding for file in files.values() for finding in _across(file, files)]
+    ordered = _ordered(files, findings)
+    if findings:
+        raise OutsideSubsetError(findings)
+    runtime = Path(__file__).with_name("runtime.js").read_text(encoding="utf-8")
+    return {f"{RUNTIME}.js": runtime} | {f"{file.name}.js": _script(file, _linked(file, files)) for file in ordered}
+
+
+def _across(file: _File, files: dict[str, _File]) -> list[Finding]:
+    """What one file alone cannot know: do its imports exist, and are they called with what they take?"""
+    report = Report(file.source, file.filename)
+    if file.name == RUNTIME or not _IDENTIFIER.fullmatch(file.name):
+        report.refuse(file.tree, "name-reserved", f"no module of the kernel can be called {file.name}")
+    for node in file.tree.body:
+        for alias in node.names if isinstance(node, ast.ImportFrom) else []:
+            home = files.get(file.module.imported.get(alias.name, ""))
+            given = home is not None and (alias.name in home.module.functions or alias.name in home.module.constants)
+            if alias.name in file.module.imported and not given:
+                report.refuse(alias, "import-refused", f"{file.module.imported[alias.name]} has no such name")
+    for call in ast.walk(file.tree):
+        if not isinstance(call, ast.Call) or not isinstance(call.func, ast.Name):
+            continue
+        home = files.get(file.module.imported.get(call.func.id, ""))
+        if home is not None and call.func.id in home.module.functions:
+            wanted = len(home.module.functions[call.func.id].args.args)
+            if len(call.args) != wanted:
+                report.refuse(call, "wrong-call", f"takes {wanted} arguments, given {len(call.args)}")
+    return report.findings
+
+
+def _ordered(files: dict[str, _File], findings: list[Finding]) -> list[_File]:
+    """Each file after those it imports; what is in a circle becomes a finding."""
+    ordered: list[_File] = []
+    left = dict(sorted(files.items()))
+    while left:
+        free = [name for name, file in left.items() if not _homes(file) & left.keys()]
+        if not free:
+            break
+        ordered += [left.pop(name) for name in free]
+    while left:
+        needed = {home for file in left.values() for home in _homes(file)}
+        if left.keys() <= needed:
+            break
+        left = {name: file for name, file in left.items() if name in needed}  # waits for a circle, is in none
+    for file in left.values():
+        report = Report(file.source, file.filename)
+        for node in file.tree.body:
+            if isinstance(node, ast.ImportFrom) and str(node.module).removeprefix(KERNEL) in left:
+                report.refuse(node, "import-circle", "the modules import each other in a circle")
+        findings += report.findings
+    return ordered
+
+
+def _homes(file: _File) -> set[str]:
+    return set(file.module.imported.values())
+
+
+def _linked(file: _File, files: dict[str, _File]) -> Declared:
+    """What a file declares and imports, all of it with what its home says about it."""
+    functions = dict(file.module.functions)
+    constants = dict(file.module.constants)
+    for name, home in file.module.imported.items():
+        there = files[home].module
+        if name in there.functions:
+            functions[name] = there.functions[name]
+        else:
+            constants[name] = there.constants[name]
+    return Declared(functions, constants, file.module.imported)
+
+
+def _script(file: _File, module: Declared) -> str:
+    out = Lines()
+    for node in file.tree.body:
+        _top(out, module, node)
+    written = lines_of(file.source)
+    out.lines += [""] * (len(written) - len(out.lines))
+    end = f"{out.use('share')}({_shared(file)}); }})((globalThis.bevelKernel ??= {{}}));"
+    helpers = ", ".join(f"{helper}: ${helper}" for helper in sorted(out.helpers))
+    out.lines[0] = f'(function ($K) {{ "use strict"; const {{{helpers}}} = $K.{RUNTIME};{out.lines[0]}'
+    out.lines[-1] = f"{out.lines[-1]} {end}" if out.lines[-1].strip() else end
+    for number, line in enumerate(written[:-1]):
+        if line.startswith(SPDX) and not out.lines[number].strip():
+            out.lines[number] = "//" + line[1:]
+    return "\n".join(line.rstrip() for line in out.lines) + "\n"
+
+
+def _shared(file: _File) -> str:
+    """The arguments of `share`: all public names, and what each function demands of its arguments."""
+    functions = {name: node for name, node in file.module.functions.items() if not name.startswith("_")}
+    names = [*functions, *(name for name in file.module.constants if not name.startswith("_"))]
+    kinds = []
+    for name, node in functions.items():
+        letters = "".join(_LETTERS.get(annotated(argument.annotation), "-") for argument in node.args.args)
+        kinds.append(f'{name}: "{letters}"')
+    return f'"{file.name}", {{{", ".join(names)}}}, {{{", ".join(kinds)}}}'
+
+
+def _top(out: Lines, module: Declared, node: ast.stmt) -> None:
+    """One thing at the top level; docstrings, annotations' records and `math` leave nothing in JavaScript."""
+    if isinstance(node, ast.FunctionDef):
+        write_function(out, module, node)
+    elif isinstance(node, ast.ImportFrom) and node.names[0].name in module.imported:
+        out.at(node)
+        home = module.imported[node.names[0].name]
+        out.put(f"const {{{', '.join(alias.name for alias in node.names)}}} = {out.use('inner')}.{home};")
+    for target, value in bindings(node):
+        assert isinstance(target, ast.Name)  # as the subset demands
+        assert value is not None
+        assert is_constant_name(target.id)
+        out.at(node)
+        out.put(f"const {target.id} = ")
+        Expressions(out, module, module.constants).value(value)
+        out.put(";")
