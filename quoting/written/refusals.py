@@ -156,6 +156,9 @@ def syntax_fault(trouble: Trouble, sheet: Sheet) -> Finding:
     """The parser's trouble as a finding."""
     if "cannot start any token" in trouble.problem or "tab character" in trouble.problem:
         return _bad_start(trouble, sheet)
+    if "nesting depth" in trouble.problem:
+        said = "brackets are opened over and over here"
+        return Finding(_mark(trouble.at or (0, 0), sheet), "too-deep", said, "close each bracket where it ends")
     if "quoted scalar" in trouble.context and "escape" not in trouble.problem:
         mark = _mark(trouble.since or (0, 0), sheet)
         return Finding(mark, "unclosed-quote", "a quote opens here and is never closed", "close it where the text ends")
