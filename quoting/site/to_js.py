@@ -2,14 +2,17 @@
 
 Each script adds its functions and constants to `globalThis.bevelKernel`, so that pages opened from disk work too (a
 browser loads no ES modules from there). `runtime.js` comes first; it holds what makes JavaScript raise where Python
-raises: a missing key, an index past the end or below zero, a division by zero, the root of a negative number, null or
-undefined or text in arithmetic, a wrong number of arguments.
+raises: a missing key, an index past the end, a division by zero, the root of a negative number, null or undefined or
+text in arithmetic, a wrong number of arguments.
 
-In four places JavaScript is stricter than Python, because it could not follow: a NaN in arithmetic or a comparison, a
-result beyond 2^53 - 1, a bool used as a number, and == between values of different kinds raise here. Whoever
-reads a job must refuse NaN before Python computes with it. Three differences remain, and the annotations close them:
-2.0 is as whole as 2 (as an index, in range), 0 may carry a minus sign (it is equal to 0 and cannot be divided by), and
-what a function is given but does not use is not looked at unless it is annotated as a number or a bool.
+JavaScript is stricter where it could not follow; tests/site/snippets/stricter.txt shows each case. These raise: a NaN
+in arithmetic or a comparison, a result beyond 2^53 - 1, an index below zero, a bool used as a number or a number as a
+condition, == between values of different kinds, letters of a text, an argument or result unlike its annotation.
+Python itself goes on with a NaN, so whoever reads a job must refuse it first.
+
+Three differences remain, and mypy with the annotations closes them: 2.0 is as whole as 2 (as an index, in range); 0 may
+carry a minus sign (it equals 0 and nothing can be divided by it, but a formatter may show the sign); an argument that
+is annotated as a dict is looked at only when one of its keys is read.
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
