@@ -6,6 +6,7 @@ Each check looks only at fields that were read soundly, and tells what it finds 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from datetime import date
 from functools import cache
@@ -17,6 +18,9 @@ from quoting.nodes import Record
 
 MULTIFOCAL = ("progressive", "bifocal")  # the kinds that are made to an addition (ISO 13666)
 TENTH = 0.05  # EDs are written to a tenth of a millimeter, so half a tenth is no contradiction
+# Between these parts of the longer side and of the diagonal every family has an outline (tests/catalog/test_checks.py
+# holds them against the kernel): most frames are spared the exact limits, which cost a drawing each.
+SURELY_LEAST, SURELY_GREATEST = 1.06, 0.97
 
 
 @cache
@@ -28,6 +32,8 @@ def _diameter_limits(a: float, b: float, family: str) -> tuple[float, float]:
 def effective_diameter(record: Record, size: Size, family: str) -> None:
     """ED between the least and the greatest that an outline of this family can have in this box."""
     if not family or not record.sound("a", "b", "ed"):
+        return
+    if SURELY_LEAST * max(size.a, size.b) <= size.ed <= SURELY_GREATEST * math.hypot(size.a, size.b):
         return
     least, greatest = _diameter_limits(size.a, size.b, family)
     if least - TENTH <= size.ed <= greatest + TENTH:
