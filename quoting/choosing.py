@@ -12,7 +12,8 @@ from dataclasses import replace
 from difflib import get_close_matches
 from typing import TypeVar
 
-from quoting.catalog.model import Catalog, Colorway, Frame, Package, Size
+from quoting.catalog.model import Colorway, Frame, Package, Size
+from quoting.catalog.shop import Catalog
 from quoting.offers import Choice
 from quoting.prescription.model import Distances, Prescription
 

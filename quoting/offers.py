@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from quoting.catalog.model import Band, Catalog, Colorway, Frame, Package, Region, Size
+from quoting.catalog.model import Colorway, Frame, Package, Size
+from quoting.catalog.shop import Band, Catalog, Region
 from quoting.kernel import quote, records
 from quoting.kernel.price import bill
 from quoting.prescription.model import Distances, EyeRx, Prescription

@@ -11,7 +11,8 @@ from collections.abc import Iterable
 from datetime import date
 from functools import lru_cache
 
-from quoting.catalog.model import Discount, Frame, Limits, Package, PriceList, Region, Shop, Size
+from quoting.catalog.model import Frame, Package, Size
+from quoting.catalog.shop import Discount, Limits, PriceList, Region, Shop
 from quoting.kernel import outline, records
 from quoting.prescription.model import EyeRx
 

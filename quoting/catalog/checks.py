@@ -11,7 +11,8 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from functools import cache
 
-from quoting.catalog.model import Design, MountingLimits, Size
+from quoting.catalog.model import Design, Size
+from quoting.catalog.shop import MountingLimits
 from quoting.findings import Mark
 from quoting.kernel.outline import effective_diameter_limits
 from quoting.nodes import Record

@@ -6,12 +6,13 @@ from __future__ import annotations
 from pathlib import Path
 
 from quoting.catalog.files import Files
-from quoting.catalog.model import Catalog, Design, Frame, Material, Package, PriceList, Shop
+from quoting.catalog.model import Design, Frame, Material, Package
 from quoting.catalog.read_frames import read_frames
 from quoting.catalog.read_lenses import read_designs, read_materials
 from quoting.catalog.read_packages import Tables, read_packages
 from quoting.catalog.read_prices import read_prices
 from quoting.catalog.read_shop import read_shop
+from quoting.catalog.shop import Catalog, PriceList, Shop
 from quoting.catalog.table import Table
 from quoting.catalog.words import FRAME_WORDS, LENS_WORDS, PRICE_WORDS, SHOP_WORDS
 from quoting.findings import Finding, errors, in_order

@@ -6,17 +6,7 @@ from __future__ import annotations
 from typing import cast, get_args
 
 from quoting.catalog import checks
-from quoting.catalog.model import (
-    FAMILIES,
-    MOUNTINGS,
-    Colorway,
-    Family,
-    Frame,
-    Mounting,
-    Size,
-    Stock,
-    Version,
-)
+from quoting.catalog.model import FAMILIES, MOUNTINGS, Colorway, Family, Frame, Mounting, Size, Stock, Version
 from quoting.catalog.table import Table
 from quoting.nodes import Record
 

@@ -7,7 +7,8 @@ from datetime import date
 from typing import Literal, cast, get_args
 
 from quoting.catalog import checks
-from quoting.catalog.model import MOUNTINGS, Discount, On, PriceList, Region, Surcharge, When
+from quoting.catalog.model import MOUNTINGS
+from quoting.catalog.shop import Discount, On, PriceList, Region, Surcharge, When
 from quoting.nodes import Record
 
 WHENS: tuple[str, ...] = get_args(When)

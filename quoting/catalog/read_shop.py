@@ -6,7 +6,8 @@ from __future__ import annotations
 from typing import cast
 
 from quoting.catalog import checks, steps
-from quoting.catalog.model import MOUNTINGS, Band, Defaults, Limits, Mounting, MountingLimits, Shop
+from quoting.catalog.model import MOUNTINGS, Mounting
+from quoting.catalog.shop import Band, Defaults, Limits, MountingLimits, Shop
 from quoting.nodes import Record
 
 EMAIL = r"[^\s@<>\"]+@[^\s@<>\"]+\.[^\s@<>\"]+"

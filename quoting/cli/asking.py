@@ -12,7 +12,7 @@ from typing import Any
 
 import click
 
-from quoting.catalog.model import Catalog
+from quoting.catalog.shop import Catalog
 from quoting.choosing import UnknownError, choice_of, number, pair, pick, with_pd
 from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, shop_folder, tell
 from quoting.findings import errors

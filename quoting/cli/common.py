@@ -13,7 +13,7 @@ from typing import NoReturn
 import click
 
 from quoting.catalog.load import load
-from quoting.catalog.model import Catalog
+from quoting.catalog.shop import Catalog
 from quoting.findings import Finding, errors, in_order
 from quoting.places import shared
 

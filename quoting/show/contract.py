@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from quoting.catalog.model import Catalog
+from quoting.catalog.shop import Catalog
 from quoting.kernel.records import Lens
 from quoting.offers import Ask, Offer, Offers
 from quoting.prescription.model import EyeRx

@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from quoting.catalog.model import Catalog, Region
+from quoting.catalog.shop import Catalog, Region
 from quoting.kernel.records import Line
 from quoting.money import written
 from quoting.offers import Choice

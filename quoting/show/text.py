@@ -6,7 +6,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from quoting.catalog.model import Catalog, Package, Shop
+from quoting.catalog.model import Package
+from quoting.catalog.shop import Catalog, Shop
 from quoting.kernel.records import Lens, Reason
 from quoting.offers import Ask, Choice, Offer, Offers
 from quoting.prescription.model import Distances, Prescription

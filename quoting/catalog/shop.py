@@ -1,0 +1,142 @@
+"""The shop itself, its price list, and the catalog that holds everything.
+
+Lengths in millimeters, powers in diopters, money in cents, rates in basis points (1/100 of a percent).
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+from quoting.catalog.model import Design, Frame, Material, Mounting, Package
+from quoting.findings import Mark
+
+When = Literal["prism", "cylinder", "blank", "mounting", "wrap"]
+On = Literal["frame", "lenses", "goods"]
+
+
+@dataclass(frozen=True, slots=True)
+class MountingLimits:
+    min_edge: float  # thinnest edge the mounting can hold
+    edge_caution: float  # from this thickest edge on: caution
+    edge_no: float  # from this thickest edge on: no
+    rim: float  # width of the rim in the drawing
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """The shop's own limits, where trade practice leaves a choice."""
+
+    edging_allowance: float
+    curve_difference: float  # lens curve against frame curve
+    wrap_angle: float  # from here on a frame counts as a wrap
+    wrap_curve: float
+    pow_tilt: float  # designs not made for the position of wear: caution above this tilt
+    pow_wrap: float
+
+
+@dataclass(frozen=True, slots=True)
+class Defaults:
+    """What stands in for measurements until they are taken; every use of one is said."""
+
+    pd: float
+    child_pd: float
+    pupil_above_center: float  # above the box center
+    vertex: float
+    working_distance: float  # for near PD
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A column of the lens board: strongest principal powers from low to high."""
+
+    low: float
+    high: float
+    mark: Mark = field(compare=False, repr=False)
+
+    @property
+    def strongest(self) -> float:
+        """The end farther from zero; the minus end where both are as far."""
+        return self.low if abs(self.low) >= abs(self.high) else self.high
+
+
+@dataclass(frozen=True, slots=True)
+class Surcharge:
+    id: str
+    text: str
+    when: When
+    over: float  # for cylinder (D), blank (mm), wrap (degrees); else 0
+    mounting: str  # for when == "mounting"; else ""
+    per: Literal["lens", "pair"]
+    cents: int
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Discount:
+    id: str
+    text: str
+    on: On
+    basis_points: int  # one of the two is 0
+    cents: int
+    starts: date | None
+    ends: date | None
+    asked: bool  # only for who names it; else it applies by itself
+    combinable: bool
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Region:
+    id: str
+    name: str
+    shipping_cents: int
+    free_from_cents: int  # goods at or above this ship free; 0: never
+    tax_frame: int  # basis points
+    tax_lenses: int
+    tax_shipping: int
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class PriceList:
+    version: str
+    effective: date
+    tax_included: bool  # prices already hold the tax
+    surcharges: tuple[Surcharge, ...]
+    discounts: tuple[Discount, ...]
+    regions: tuple[Region, ...]  # the first is the usual one
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    name: str
+    tagline: str
+    address: tuple[str, ...]
+    email: str
+    phone: str
+    currency: str  # ISO 4217
+    locale: str  # such as en_US
+    quote_days: int
+    prescription_months: int
+    url: str  # where the site will stand; "" where not known (feeds and sitemap then use relative links)
+    mountings: dict[Mounting, MountingLimits]
+    limits: Limits
+    defaults: Defaults
+    bands: tuple[Band, ...]
+    cautions: tuple[str, ...]
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Catalog:
+    shop: Shop
+    materials: dict[str, Material]
+    designs: dict[str, Design]
+    packages: dict[str, Package]
+    frames: dict[str, Frame]
+    price_list: PriceList
