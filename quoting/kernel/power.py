@@ -15,6 +15,9 @@ from quoting.kernel.elementary import angle_deg, cos_deg, sin_deg
 # (practice) lens lists and trial lenses go in steps of a quarter diopter
 STEP = 0.25
 
+# No prescription is written finer than this part of a diopter; sums of decimals are put back on it
+WRITTEN_PARTS = 1000000.0
+
 
 def axis_within(axis: float) -> float:
     """The same meridian as an axis above 0 and up to 180.
@@ -28,6 +31,15 @@ def axis_within(axis: float) -> float:
     return turned
 
 
+def as_written(power: float) -> float:
+    """The decimal number that a sum of decimal numbers is, without the dust that binary arithmetic leaves.
+
+    >>> -8.12 + 0.12, as_written(-8.12 + 0.12)
+    (-7.999999999999999, -8.0)
+    """
+    return math.floor(power * WRITTEN_PARTS + 0.5) / WRITTEN_PARTS
+
+
 def transposed(sphere: float, cylinder: float, axis: float) -> list[float]:
     """The same lens in the other cylinder notation: [sphere, cylinder, axis].
 
@@ -36,7 +48,7 @@ def transposed(sphere: float, cylinder: float, axis: float) -> list[float]:
     """
     if cylinder == 0.0:
         return [sphere, cylinder, axis]
-    return [sphere + cylinder, 0.0 - cylinder, axis_within(axis + 90.0)]
+    return [as_written(sphere + cylinder), 0.0 - cylinder, axis_within(axis + 90.0)]
 
 
 def minus_form(sphere: float, cylinder: float, axis: float) -> list[float]:

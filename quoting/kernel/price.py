@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from quoting.kernel.power import on_step
 from quoting.kernel.records import Bill, Discount, Job, Lens, Line, Money, Package, Surcharge
+from quoting.kernel.rules import grid
 
 NO_PRICE = -1
 
@@ -80,9 +81,9 @@ def applies(surcharge: Surcharge, job: Job, lens: Lens, prism: float, cylinder: 
     if surcharge["when"] == "prism":
         return prism > 0.0
     if surcharge["when"] == "cylinder":
-        return cylinder > surcharge["over"]
+        return grid(cylinder) > surcharge["over"]
     if surcharge["when"] == "blank":
-        return lens["blank_exact"] > surcharge["over"]
+        return grid(lens["blank_exact"]) > surcharge["over"]
     if surcharge["when"] == "wrap":
         return job["frame"]["wrap"] > surcharge["over"]
     if surcharge["when"] == "mounting":

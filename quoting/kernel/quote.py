@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 from quoting.kernel.lens import NOT_GROUND, NOT_MADE, blank_lens, lens_for, nasal
-from quoting.kernel.power import prentice
+from quoting.kernel.power import on_step, prentice
 from quoting.kernel.price import bill
 from quoting.kernel.records import Answer, Eye, Fit, Job, Lens, Reason
 from quoting.kernel.rules import (
@@ -14,6 +14,7 @@ from quoting.kernel.rules import (
     blank_rule,
     curve_rule,
     edge_rule,
+    grid,
     height_rule,
     impact_rule,
     is_multifocal,
@@ -26,9 +27,15 @@ from quoting.kernel.rules import (
 
 
 def eye_reasons(job: Job, eye: Eye, lens: Lens, height: float, side: str, reasons: list[Reason]) -> None:
-    """All rules about one eye.  A power the package is not made in has no lens to measure."""
+    """All rules about one eye.  A power the package is not made in has no lens to measure.
+
+    Power and add may each lie in a range of the package without any range that holds both.
+    """
+    found = len(reasons)
     power_rule(job, eye, side, reasons)
     add_rule(job, eye, side, reasons)
+    if lens["fault"] == NOT_MADE and len(reasons) == found:
+        say(reasons, "power-not-together", "no", side, on_step(eye["sphere"]), abs(eye["cylinder"]))
     prism_rule(job, eye, side, reasons)
     height_rule(job, height, side, reasons)
     curve_rule(job, lens, side, reasons)
@@ -47,7 +54,7 @@ def imbalance_rule(job: Job, right: Eye, left: Eye, reasons: list[Reason]) -> No
         return
     one = prentice(right["sphere"], right["cylinder"], right["axis"], 0.0, READING_DROP_MM)
     other = prentice(left["sphere"], left["cylinder"], left["axis"], 0.0, READING_DROP_MM)
-    apart = abs(one[1] - other[1])
+    apart = grid(abs(one[1] - other[1]))
     if apart >= IMBALANCE:
         say(reasons, "reading-imbalance", "caution", "B", IMBALANCE, apart)
 
