@@ -198,22 +198,38 @@ def place(x: float, y: float) -> str:
     return "nasal"
 
 
+def sag_between(lens: Grind, back: list[float], along: float, across: float) -> float:
+    """Front sag less back sag at squared distances along and across the flatter meridian of the back."""
+    depth = sag(front_curvature(lens["front"], lens["index"]), lens["conic"], along + across)
+    if back[0] == back[1]:
+        return depth - sag(back[0], 0.0, along + across)
+    return depth - toric_sag(back[0], back[1], math.sqrt(along), math.sqrt(across))
+
+
 def volume(lens: Grind, rim: Rim, center: float) -> float:
-    """Volume over the outline in mm³: a fan of triangles from the reference point, each by the two-point rule."""
+    """Volume over the outline in mm³: a fan of triangles from the reference point, each by the two-point rule.
+
+    Both surfaces are even in x and y, so a triangle's two points take the mean squares over its side of the outline;
+    the wedge is odd and taken at the triangle's centroid.
+    """
     total = 0.0
     xs = rim["xs"]
     ys = rim["ys"]
     back = back_surface(lens, center)
-    curvature = front_curvature(lens["front"], lens["index"])
     last = len(xs) - 1
     for i in range(len(xs)):
         twice_area = xs[last] * ys[i] - xs[i] * ys[last]
         mx = (xs[last] + xs[i]) / 2.0
         my = (ys[last] + ys[i]) / 2.0
-        square = mx * mx + my * my
-        depth = sag(curvature, lens["conic"], square * INNER * INNER) - back_sag(back, mx * INNER, my * INNER)
-        depth += sag(curvature, lens["conic"], square * OUTER * OUTER) - back_sag(back, mx * OUTER, my * OUTER)
-        wedge = (lens["wedge_x"] * mx + lens["wedge_y"] * my) * (INNER + OUTER)
-        total += twice_area / 2.0 * (center + (wedge - depth) / 2.0)
+        along = mx * back[2] + my * back[3]
+        across = my * back[2] - mx * back[3]
+        side_along = (xs[i] - xs[last]) * back[2] + (ys[i] - ys[last]) * back[3]
+        side_across = (ys[i] - ys[last]) * back[2] - (xs[i] - xs[last]) * back[3]
+        along = along * along + side_along * side_along / 12.0
+        across = across * across + side_across * side_across / 12.0
+        depth = sag_between(lens, back, along * INNER * INNER, across * INNER * INNER)
+        depth += sag_between(lens, back, along * OUTER * OUTER, across * OUTER * OUTER)
+        wedge = (lens["wedge_x"] * mx + lens["wedge_y"] * my) * 2.0 / 3.0
+        total += twice_area / 2.0 * (center + wedge - depth / 2.0)
         last = i
     return total

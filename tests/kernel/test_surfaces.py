@@ -1,0 +1,109 @@
+"""Sags against the plain geometry of circles, conics and tori; vertex powers against each other."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from quoting.kernel import surfaces, worn
+from tests.kernel.jobs import hundredths, quarters, steady
+
+INDICES = hundredths(1.48, 1.9)
+
+
+@steady()
+@given(st.floats(30, 2000), st.floats(0, 29))
+def test_sag_of_a_sphere_is_that_of_its_circle(radius, y):
+    wanted = radius - math.sqrt(radius * radius - y * y)
+    assert surfaces.sag(1 / radius, 0.0, y * y) == pytest.approx(wanted, abs=1e-9)
+    assert surfaces.sag(-1 / radius, 0.0, y * y) == pytest.approx(-wanted, abs=1e-9)
+
+
+@steady()
+@given(st.floats(40, 2000), st.floats(0, 25), st.floats(-3, 1))
+def test_sag_of_a_conic_lies_on_the_conic(radius, y, conic):
+    """ISO 13666 form: y² = 2 r z - (1 + k) z²."""
+    z = surfaces.sag(1 / radius, conic, y * y)
+    assert y * y == pytest.approx(2 * radius * z - (1 + conic) * z * z, abs=1e-7)
+
+
+@steady(150)
+@given(st.floats(-0.012, 0.012), st.floats(-0.012, 0.012), st.floats(-30, 30), st.floats(-30, 30))
+def test_toric_sag_lies_on_the_torus(base, cross, x, y):
+    """Every point keeps its distance from the axis of the base curve: that of the arc it was turned from."""
+    base, cross = sorted((base, cross), key=abs)
+    if abs(base) < 1e-4:
+        base = 0.0
+    z = surfaces.toric_sag(base, cross, x, y)
+    arc = surfaces.sag(cross, 0.0, y * y)
+    if base == 0.0:
+        assert z == pytest.approx(arc, abs=1e-9)
+    else:
+        assert math.hypot(x, 1 / base - z) == pytest.approx(abs(1 / base - arc), abs=1e-7)
+
+
+@steady()
+@given(st.floats(-0.012, 0.012), st.floats(-40, 40), st.floats(-40, 40))
+def test_torus_of_two_equal_curves_is_a_sphere(curve, x, y):
+    assert surfaces.toric_sag(curve, curve, x, y) == pytest.approx(surfaces.sag(curve, 0.0, x * x + y * y), abs=1e-9)
+
+
+def test_a_surface_beyond_its_hemisphere_has_no_depth():
+    with pytest.raises(ValueError, match="math domain error"):
+        surfaces.sag(1 / 20, 0.0, 21.0**2)
+
+
+@steady(100)
+@given(hundredths(-16, 16), hundredths(0, 14), st.floats(0.5, 12), INDICES)
+def test_the_back_that_gives_a_power_gives_it(power, front, center, index):
+    back = surfaces.back_power(power, front, center, index)
+    assert surfaces.back_vertex_power(front, back, center, index) == pytest.approx(power, abs=1e-9)
+
+
+@steady()
+@given(hundredths(-10, 12), hundredths(-16, 2), st.floats(0.5, 12), INDICES)
+def test_back_vertex_power_is_that_of_a_ray_through_both_surfaces(front, back, center, index):
+    """Paraxial ray, parallel at the front: refract, travel, refract; power is its slope over its height (Gauss)."""
+    height, slope = 1.0, -front / index
+    height_behind = height + center / 1000 * slope
+    slope_behind = index * slope - back * height_behind
+    assert surfaces.back_vertex_power(front, back, center, index) == pytest.approx(
+        -slope_behind / height_behind, abs=1e-9
+    )
+
+
+@pytest.mark.parametrize(
+    ("equivalent", "base"), [(0.0, 6.0), (2.0, 8.0), (-2.0, 5.0), (-4.25, 4.0), (-12.0, 0.5), (9.0, 8.5)]
+)
+def test_base_curve_by_rule_comes_in_half_diopters_within_what_is_made(equivalent, base):
+    """Vogel's rule (memory): plus SE + 6, minus SE/2 + 6; -4.25 gives 3.875, the nearest half is 4."""
+    assert surfaces.base_by_rule(equivalent, 0.5, 8.5) == base
+
+
+@steady()
+@given(quarters(-20, 12), quarters(0, 4), quarters(4, 10))
+def test_base_curve_by_rule_never_leaves_what_is_made(equivalent, low, high):
+    assert low <= surfaces.base_by_rule(equivalent, low, high) <= high
+
+
+@steady()
+@given(hundredths(-10, 10), st.floats(0, 20), INDICES)
+def test_tilt_makes_no_lens_weaker_and_no_tilt_leaves_it(power, tilt, index):
+    sphere, cylinder = worn.martin(power, tilt, index)
+    assert abs(sphere) >= abs(power)
+    assert cylinder * power >= 0.0
+    assert worn.martin(power, 0.0, index) == [power, 0.0]
+
+
+@pytest.mark.parametrize(("about", "steep", "flat"), [(180.0, 90.0, 180.0), (90.0, 180.0, 90.0)])
+def test_tilt_adds_power_across_its_own_axis(about, steep, flat):
+    """Pantoscopic tilt (about 180) adds power along 90, wrap (about 90) along 180: Martin's formulas."""
+    sphere, cylinder, axis = worn.tilted(-6.0, 0.0, 180.0, 15.0, about, 1.6)
+
+    def along(meridian):
+        return sphere + cylinder * math.sin(math.radians(meridian - axis)) ** 2
+
+    wanted = worn.martin(-6.0, 15.0, 1.6)
+    assert along(flat) == pytest.approx(wanted[0])
+    assert along(steep) == pytest.approx(wanted[0] + wanted[1])
