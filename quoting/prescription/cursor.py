@@ -17,6 +17,7 @@ from quoting.prescription.words import HARMLESS, known
 from quoting.written.kinds import Fault, quoted
 
 IGNORED = "ignored: not part of the prescription"
+LABEL = "goes with the line below"
 SEPARATORS = HARMLESS | frozenset("-*>_`<~!?#")
 
 
@@ -98,6 +99,14 @@ class Cursor:
         """The next piece if it is a number, taken; as a list of one or none."""
         return [self.skip_to(line)] if self.is_number(line=line) else []
 
+    def accept_nothing(self) -> list[Lexeme]:
+        """The word none, or a dash where a value would stand, taken: ``axis: -``."""
+        at = self.at + (self.at < len(self.pieces) and self.pieces[self.at].plain in ":=")
+        if at < len(self.pieces) and self.pieces[at].plain == "-":
+            self.at = at
+            return [self.take()]
+        return self.accept("none")
+
     # --- telling ---
 
     def mark(self, parts: Sequence[Lexeme]) -> Mark:
@@ -113,7 +122,15 @@ class Cursor:
         self.draft.token(self.mark(parts), self.text(parts), meaning)
 
     def refuse(self, parts: Sequence[Lexeme], fault: Fault, severity: Severity = "error") -> None:
-        """Say that these pieces cannot be read; ``fault.said`` goes on from the quoted text."""
+        """Say that these pieces cannot be read; ``fault.said`` goes on from the quoted text.
+
+        Of pieces on several lines the last line is marked: there stands the value, and above it its label.
+        """
+        line = self.slip.line_of(parts[-1].start)
+        above = [part for part in parts if self.slip.line_of(part.start) < line]
+        if above:
+            self.tell(above, LABEL)
+            parts = parts[len(above) :]
         message = f"{quoted(self.text(parts))} {fault.said}"
         self.draft.say(self.mark(parts), fault.code, message, fault.hint, severity)
 

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Generic, TypeVar
 
@@ -48,6 +48,10 @@ class Draft:
     def token(self, mark: Mark, text: str, meaning: str) -> None:
         """Tell how a part was read."""
         self.tokens.append(Token(mark, text, meaning))
+
+    def reword(self, mark: Mark, meaning: str) -> None:
+        """Correct how a part was read, once more is known."""
+        self.tokens = [replace(token, meaning=meaning) if token.mark == mark else token for token in self.tokens]
 
     def say(self, mark: Mark, code: str, message: str, hint: str = "", severity: Severity = "error") -> None:
         """Tell what is wrong."""
@@ -146,22 +150,19 @@ class Draft:
     def _complete(self, side: str, given: dict[str, Given[float]]) -> bool:
         """Whether an eye can be relied on; tell what it lacks."""
         lost = {what for eye, what in self.unread if eye == side}
+        whole = not lost
         if "sphere" not in given and "sphere" not in lost:
-            mark = self.named[side]
-            said = f"the sphere of the {side} eye is not given"
             hint = "write it, plano where it is zero; leave the eye out if it gets no lens"
-            self.say(mark, "sphere-missing", said, hint)
-            return False
-        if lost:
-            return False
-        if "cylinder" in given and given["cylinder"].value and "axis" not in given:
+            self.say(self.named[side], "sphere-missing", f"the sphere of the {side} eye is not given", hint)
+            whole = False
+        if "cylinder" in given and given["cylinder"].value and "axis" not in lost | given.keys():
             said = f"the {side} eye has a cylinder, {signed(given['cylinder'].value)} D, but no axis"
             self.say(given["cylinder"].mark, "axis-missing", said, "write the axis behind it, such as x 090")
-            return False
-        if "axis" in given and "cylinder" not in given:
+            whole = False
+        if "axis" in given and "cylinder" not in lost | given.keys():
             said = f"the {side} eye has an axis, {given['axis'].value:g}, but no cylinder: the axis is not used"
             self.say(given["axis"].mark, "axis-alone", said, "look whether the cylinder was forgotten", "warning")
-        return True
+        return whole
 
     def _places(self) -> dict[str, Mark]:
         places = {f"{side} {what}": one.mark for side in SIDES for what, one in self.eyes[side].items()}

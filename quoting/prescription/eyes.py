@@ -19,8 +19,12 @@ FOLLOWS_EYE = frozenset(
 )
 BELONGS_TO_EYE = frozenset(("sphere", "cylinder", "axis", "x", "plano", "prism", "diopter", "degree", *BASE_ROLES))
 STRAY = Fault("unreadable", "cannot be read here", "name what it is, or delete it if it is not of the prescription")
+# A bare whole number of this size is no power; Dodgson, Proc. SPIE 5291 (2004) 36: nearly all adults have 45 to 80 mm
+PERHAPS_PD = range(45, 81)
+MAYBE_PD = Fault("unreadable", "cannot be read here", "write PD before it, if it is the pupillary distance")
 NO_VALUE = Fault("unreadable", "has no value", "write its number behind it, or delete the word")
 DASH = "may be a minus or a dash"
+EYE_BEHIND = Fault("eye-behind", "stands behind a value", "write each eye before what is meant for it")
 NO_AXIS_YET = Fault("unreadable", "stands where the axis belongs", "write the axis behind the cylinder, such as x 090")
 DEFAULT_ADD = "write add before it, if it is one"
 
@@ -44,7 +48,10 @@ class Eyes:
     def eye(self, lexeme: Lexeme) -> None:
         """An eye is named."""
         cursor = self.cursor
-        if lexeme.role.endswith("?") and not follows_eye(cursor):
+        follows = follows_eye(cursor)
+        if not follows and _stands_behind_value(cursor):
+            cursor.refuse([lexeme], EYE_BEHIND)
+        elif lexeme.role.endswith("?") and not follows:
             cursor.prose(lexeme)
         else:
             self.begin(lexeme)
@@ -72,30 +79,30 @@ class Eyes:
 
     def power(self, parts: list[Lexeme], what: str) -> None:
         """A sphere or cylinder whose number is the last of these pieces."""
-        value = self._power_value(parts)
+        number = parts[-1]
         parts = parts + self._unit("diopter")
+        value = self._power_value(parts, number)
         shown = "" if value is None else f"{what} {written(value)} D"
         self.put(parts, what, value, "plano (sphere 0.00 D)" if value == 0 and what == "sphere" else shown)
 
     def degrees(self, parts: list[Lexeme]) -> None:
         """An axis whose number is the last of these pieces."""
-        value = self.cursor.value(parts, figures.axis)
-        zero = value == 180 and parts[-1].plain.strip("0.,") == ""
+        plain = parts[-1].plain
         parts = parts + self._unit("degree")
-        if zero:
-            said = f"axis {parts[-1].plain} is read as 180: the same meridian"
+        value = self.cursor.value(parts, figures.axis, plain)
+        if value == 180 and plain.strip("0.,") == "":
+            said = f"axis {plain} is read as 180: the same meridian"
             self.cursor.draft.say(self.cursor.mark(parts), "axis-zero", said, "write 180", "note")
         self.put(parts, "axis", value, "" if value is None else f"axis {value:g}°")
 
-    def _power_value(self, parts: list[Lexeme]) -> float | None:
-        number = parts[-1]
+    def _power_value(self, parts: list[Lexeme], number: Lexeme) -> float | None:
         if number.role == "plano":
             return 0.0
         if number.role == "dash":
             hint = f"write {number.plain} if minus is meant, else a colon"
             self.cursor.refuse(parts, Fault("dash-or-minus", DASH, hint))
             return None
-        return self.cursor.value(parts, figures.power)
+        return self.cursor.value(parts, figures.power, number.plain)
 
     def _unit(self, role: str) -> list[Lexeme]:
         at = self.cursor.at
@@ -112,7 +119,7 @@ class Eyes:
             cursor.tell([lexeme], "diopters sphere" if what == "sphere" else "diopters cylinder")
         elif self.sides and (number := cursor.accept_number() or cursor.accept("plano")):
             self.power([lexeme, *number], what)
-        elif self.sides and what == "cylinder" and (empty := cursor.accept("sphere", "none")):
+        elif self.sides and what == "cylinder" and (empty := cursor.accept_nothing() or cursor.accept("sphere")):
             self.filled.append(what)
             cursor.tell([lexeme, *empty], f"{self.name}, no cylinder")
         elif not self.sides and cursor.is_number():
@@ -129,6 +136,8 @@ class Eyes:
             self.degrees([lexeme, *number])
         elif cursor.is_number():
             self.homeless(lexeme)
+        elif lexeme.role == "axis" and (empty := cursor.accept_nothing()):
+            cursor.tell([lexeme, *empty], "no axis")
         elif lexeme.role == "axis" or self.filled[-1:] == ["cylinder"]:
             cursor.refuse([lexeme], Fault("unreadable", "has no number behind it", "write the axis, such as x 090"))
         else:
@@ -142,6 +151,8 @@ class Eyes:
             self.homeless(lexeme)
         elif slot == "axis":
             self.degrees([lexeme])
+        elif lexeme.plain.isdigit() and int(lexeme.plain[:3]) in PERHAPS_PD:
+            cursor.refuse([lexeme], MAYBE_PD)
         elif slot == "add":
             self._add_by_place(lexeme)
         elif slot:
@@ -194,7 +205,15 @@ class Eyes:
         cursor.refuse(parts, Fault("eye-missing", said, "write OD for the right eye or OS for the left eye before it"))
 
 
-def follows_eye(cursor: Cursor) -> bool:
+def _stands_behind_value(cursor: Cursor) -> bool:
+    """``2 BI OD``: whether the piece just taken follows a value, with nothing but a bracket between."""
+    before = cursor.before()
+    if before is not None and before.plain == "(":
+        before = cursor.before(2)
+    return before is not None and (before.kind == "number" or before.role in BELONGS_TO_EYE)
+
+
+def follows_eye(cursor: Cursor, ahead: int = 0) -> bool:
     """Whether something of an eye comes next."""
-    after = cursor.peek()
+    after = cursor.peek(ahead)
     return after is not None and (after.kind in ("number", "broken") or after.role in FOLLOWS_EYE)

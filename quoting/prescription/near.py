@@ -9,7 +9,7 @@ from __future__ import annotations
 from quoting.prescription import figures
 from quoting.prescription.cursor import Cursor, magnitude
 from quoting.prescription.draft import Given
-from quoting.prescription.eyes import BASE_ROLES, Eyes
+from quoting.prescription.eyes import BASE_ROLES, Eyes, follows_eye
 from quoting.prescription.figures import written
 from quoting.prescription.lexemes import Lexeme
 from quoting.prescription.words import EYES
@@ -32,8 +32,8 @@ def add(eyes: Eyes, lexeme: Lexeme) -> None:
         if second:
             _pair(eyes, [lexeme, *number], second, ("right", "left"))
         else:
-            _once(eyes, [lexeme, *number], apart)
-    elif empty := cursor.accept("none"):
+            _once(eyes, [lexeme, *number, *cursor.accept("diopter")], apart, number[0])
+    elif empty := cursor.accept_nothing():
         cursor.tell([lexeme, *empty], "no addition")
     elif _is_verb(cursor, lexeme):
         cursor.prose(lexeme)
@@ -47,7 +47,7 @@ def add_behind(eyes: Eyes, number: Lexeme) -> bool:
     signed = number.plain[0] == "+" or "." in number.plain or "," in number.plain
     if not cursor.is_role("add", line=True) or cursor.is_number(ahead=1) or not signed:
         return False
-    if _eye_ahead(cursor, 1) and "sphere" not in eyes.filled:
+    if eyes.sides and not any("sphere" in cursor.draft.eyes[side] for side in eyes.sides):
         return False
     apart = _stands_apart(cursor)
     _once(eyes, [number, cursor.skip_to()], apart, number)
@@ -57,7 +57,7 @@ def add_behind(eyes: Eyes, number: Lexeme) -> bool:
 def add_cell(eyes: Eyes) -> None:
     """An addition in the row of an eye."""
     if number := eyes.cursor.accept_number():
-        _give(eyes, number, number[0], eyes.sides)
+        _give(eyes, number + eyes.cursor.accept("diopter"), number[0], eyes.sides)
 
 
 def share(eyes: Eyes) -> None:
@@ -76,6 +76,7 @@ def share(eyes: Eyes) -> None:
         said = f"the addition {written(given.value)} D stands once and is read for both eyes"
         hint = f"if it is for the {side} eye alone, write add {side[0].upper()} {written(given.value)}"
         draft.say(given.mark, "add-for-both", said, hint, "note" if apart else "warning")
+        draft.reword(given.mark, f"both eyes, addition {written(given.value)} D")
 
 
 def _by_eye(eyes: Eyes, parts: list[Lexeme]) -> None:
@@ -88,7 +89,7 @@ def _by_eye(eyes: Eyes, parts: list[Lexeme]) -> None:
         if second:
             _pair(eyes, [*parts, eye, number], second, sides)
         else:
-            _give(eyes, [*parts, eye, number], number, sides)
+            _give(eyes, [*parts, eye, number, *cursor.accept("diopter")], number, sides)
         parts = []
 
 
@@ -103,7 +104,7 @@ def _eye_ahead(cursor: Cursor, ahead: int) -> bool:
 def _pair(eyes: Eyes, first: list[Lexeme], second: list[Lexeme], sides: tuple[str, ...]) -> None:
     """Two additions with a slash: the right eye's first, unless the eyes are named the other way round."""
     _give(eyes, first, first[-1], sides[:1])
-    _give(eyes, second, second[-1], sides[1:])
+    _give(eyes, [*second, *eyes.cursor.accept("diopter")], second[-1], sides[1:])
 
 
 def _second(cursor: Cursor) -> list[Lexeme]:
@@ -134,10 +135,13 @@ def _give(eyes: Eyes, parts: list[Lexeme], number: Lexeme, sides: tuple[str, ...
     return good
 
 
-def _once(eyes: Eyes, parts: list[Lexeme], apart: bool, number: Lexeme | None = None) -> None:
+def _once(eyes: Eyes, parts: list[Lexeme], apart: bool, number: Lexeme) -> None:
     """An addition for the eye being spoken of, or, before any, for both."""
     cursor, draft = eyes.cursor, eyes.cursor.draft
-    number = number or parts[-1]
+    elsewhere = not follows_eye(cursor, 1) or cursor.is_role("pd", "near pd", ahead=1)
+    if elsewhere and cursor.is_role("B", "B?", line=True):
+        _give(eyes, [*parts, cursor.skip_to()], number, ("right", "left"))
+        return
     if not eyes.sides and draft.shared_add is None:
         value = cursor.value(parts, figures.addition, magnitude(number))
         if value is not None:

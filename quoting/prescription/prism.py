@@ -51,7 +51,7 @@ def prism(eyes: Eyes, lexeme: Lexeme) -> None:
             parts = []
     elif _term_ahead(cursor, 0) or cursor.is_number(line=True):
         _terms(eyes, [lexeme], eyes.sides)
-    elif empty := cursor.accept("none"):
+    elif empty := cursor.accept_nothing():
         cursor.tell([lexeme, *empty], "no prism")
     else:
         cursor.refuse([lexeme], Fault("unreadable", "has no value", "write it like prism 2 BI, or delete the word"))
@@ -60,14 +60,24 @@ def prism(eyes: Eyes, lexeme: Lexeme) -> None:
 def prism_behind(eyes: Eyes, number: Lexeme) -> bool:
     """Whether this number is an amount of prism, as what stands behind it says; if so, it is read."""
     cursor = eyes.cursor
-    pd_unit = cursor.is_role("pd", line=True) and cursor.is_role(*BASES, "base", ahead=1, line=True)
-    if not pd_unit and not cursor.is_role("prism", *BASE_ROLES, line=True):
+    if number.plain[0] in "+-" and "sphere" not in eyes.filled:
         return False
-    if _base_begins(cursor):
+    base_behind = cursor.is_role(*BASE_ROLES, line=True) and not _base_begins(cursor)
+    if not base_behind and not _is_unit(cursor, number):
         return False
     cursor.at -= 1
     _terms(eyes, [], eyes.sides)
     return True
+
+
+def _is_unit(cursor: Cursor, number: Lexeme) -> bool:
+    """Whether Δ, prism or pd is the unit of this number: ``2Δ BI``, ``2 pd base in``; not so ``-1.00 prism 2 BI``."""
+    unit = cursor.peek(line=True)
+    if unit is None or number.plain[0] in "+-" or unit.role not in ("prism", "pd"):
+        return False
+    if unit.kind == "symbol":
+        return not cursor.is_number(ahead=1, line=True)
+    return cursor.is_role(*DIRECTIONS, "base", ahead=1, line=True)
 
 
 def prism_cell(eyes: Eyes) -> None:
@@ -104,9 +114,8 @@ def _terms(eyes: Eyes, parts: list[Lexeme], sides: tuple[str, ...]) -> None:
             _base_first(eyes, base[0], [*parts], sides)
         else:
             _amount_first(eyes, [*parts, *cursor.accept_number(line=True)], sides)
-        parts = []
-        joint = cursor.accept("and?") if cursor.is_role("and?", line=True) and _term_ahead(cursor, 1) else []
-        if not joint and not _term_ahead(cursor, 0):
+        parts = cursor.accept("and?") if cursor.is_role("and?", line=True) and _term_ahead(cursor, 1) else []
+        if not parts and not _term_ahead(cursor, 0):
             return
 
 
@@ -116,7 +125,6 @@ def _amount_first(eyes: Eyes, parts: list[Lexeme], sides: tuple[str, ...]) -> No
     parts = parts + cursor.accept("prism")
     if cursor.is_role(*BASES, "base", ahead=1, line=True):
         parts = parts + cursor.accept("pd")
-    amount = cursor.value(parts, figures.prism, number.plain)
     base = cursor.accept(*DIRECTIONS)
     if not base and (marked := cursor.accept("base", "x")):
         parts = parts + marked
@@ -124,7 +132,8 @@ def _amount_first(eyes: Eyes, parts: list[Lexeme], sides: tuple[str, ...]) -> No
     parts = parts + base
     if base and base[0].kind == "number":
         parts = parts + cursor.accept("degree")
-    if not base and amount != 0:
+    amount = cursor.value(parts, figures.prism, number.plain)
+    if not base and amount:
         cursor.refuse(parts, NO_BASE)
     elif amount is not None:
         _give(eyes, parts, sides, amount, base[0] if base else None)
@@ -149,8 +158,8 @@ def _base_first(
         cursor.refuse(parts, NO_AMOUNT)
         return
     parts = parts + number
-    amount = cursor.value(parts, figures.prism)
     parts = parts + cursor.accept("prism")
+    amount = cursor.value(parts, figures.prism, number[0].plain)
     if amount is not None:
         _give(eyes, parts, eyes.sides if sides is None else sides, amount, lexeme)
 

@@ -71,7 +71,7 @@ def _numbers(cursor: Cursor) -> list[Lexeme]:
     """Up to three numbers on this line that may be distances, with ``mm`` behind any of them."""
     found: list[Lexeme] = []
     while len(found) < 3 and cursor.is_number(line=True):
-        if found and not (_distance_ahead(cursor, 0) and all(piece.plain in BETWEEN for piece in _gap(cursor))):
+        if found and not _goes_on(cursor):
             break
         found += cursor.accept_number(line=True)
         cursor.accept("mm")
@@ -91,21 +91,26 @@ def _unsigned_ahead(cursor: Cursor) -> bool:
     return number is not None and number.kind == "number" and magnitude(number)[0] not in "+-"
 
 
-def _gap(cursor: Cursor) -> list[Lexeme]:
-    return cursor.pieces[cursor.at : cursor.next_at()]
+def _goes_on(cursor: Cursor) -> bool:
+    """Whether the next number belongs to those before: a half behind any separator, a whole behind a slash only."""
+    gap = [piece.plain for piece in cursor.pieces[cursor.at : cursor.next_at()]]
+    number = cursor.peek(line=True)
+    value = figures.pd(magnitude(number)) if number is not None else UNCLEAR
+    if isinstance(value, Fault) or any(plain not in BETWEEN for plain in gap):
+        return False
+    return value < LEAST_BINOCULAR_MM or "/" in gap
 
 
 def _by_eye(cursor: Cursor, parts: list[Lexeme], near: bool) -> None:
     """``PD R 31.5 L 32``."""
     while cursor.is_role(*ONE_EYE, line=True) and (parts or _distance_ahead(cursor, 1)):
         eye, number = cursor.skip_to(), cursor.skip_to()
-        unit = cursor.accept("mm")
-        side = EYES[eye.role.rstrip("?")][0]
-        value = cursor.value([*parts, eye, number], figures.pd, magnitude(number))
+        parts = [*parts, eye, number, *cursor.accept("mm")]
+        value = cursor.value(parts, figures.pd, magnitude(number))
         if value is not None and (near or value >= LEAST_BINOCULAR_MM):
-            cursor.refuse([*parts, eye, number], UNCLEAR)
+            cursor.refuse(parts, UNCLEAR)
         elif value is not None:
-            _give(cursor, [*parts, eye, number, *unit], {side: value})
+            _give(cursor, parts, {EYES[eye.role.rstrip("?")][0]: value})
         parts = []
 
 
@@ -115,25 +120,21 @@ def _read(
     """Say what these numbers are, or that nobody can; the piece taken last belongs to them."""
     cursor = eyes.cursor
     parts = [*before, *numbers, cursor.pieces[cursor.at - 1]]
-    values: list[float] = []
-    for number in numbers:
-        value = cursor.value([number], figures.pd, magnitude(number))
-        if value is None:
-            return
-        values.append(value)
-    meant = meaning(values, near, order, eyes.sides)
+    values = [figures.pd(magnitude(number)) for number in numbers]
+    known = [value for value in values if isinstance(value, float)]
+    meant = meaning(known, near, order, eyes.sides) if len(known) == len(values) else {}
     if meant:
         _give(cursor, parts, meant)
     else:
-        cursor.refuse(parts, UNCLEAR)
+        cursor.refuse(parts, next((value for value in values if isinstance(value, Fault)), UNCLEAR))
 
 
 def meaning(values: list[float], near: bool, order: tuple[str, ...], sides: tuple[str, ...]) -> dict[str, float]:
     """The distances by name; empty where several meanings are possible."""
     halves = [value < LEAST_BINOCULAR_MM for value in values]
     if near:
-        whole = sum(values) if len(values) == 2 and all(halves) else values[0]
-        return {"near": whole} if whole >= LEAST_BINOCULAR_MM and len(values) <= 1 + all(halves) else {}
+        whole = halves == [False] or halves == [True, True]
+        return {"near": sum(values)} if whole else {}
     if halves == [False]:
         return {"binocular": values[0]}
     if halves == [True] and len(sides) == 1:
@@ -150,7 +151,7 @@ def meaning(values: list[float], near: bool, order: tuple[str, ...], sides: tupl
 
 
 def _give(cursor: Cursor, parts: list[Lexeme], meant: dict[str, float]) -> None:
-    names = {"binocular": "both eyes", "near": "near, both eyes", "right": "right eye", "left": "left eye"}
+    names = {"binocular": "both eyes", "near": "near", "right": "right eye", "left": "left eye"}
     for which, value in meant.items():
         cursor.draft.put_distance(which, value, cursor.mark(parts))
     shown = ", ".join(f"{names[which]} {value:g} mm" for which, value in meant.items())

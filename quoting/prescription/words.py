@@ -39,8 +39,8 @@ WRITTEN: dict[str, str] = {
     "out?": "out",
     "up?": "up",
     "down?": "down",
-    "pd": "pd; ipd; dpd; pupillary distance; pupillary distances; pupil distance; interpupillary distance; distance pd;"
-    " far pd; binocular pd; mono pd; monocular pd; monocular pds; mono pds; pds",
+    "pd": "pd; pds; ipd; dpd; dp; pupillary distance; pupillary distances; pupil distance; interpupillary distance;"
+    " distance pd; far pd; binocular pd; mono pd; monocular pd; monocular pds; mono pds",
     "near pd": "npd; near pd; reading pd; pd near; near pupillary distance",
     "near?": "near",
     "far?": "distance; far",
@@ -58,18 +58,21 @@ WRITTEN: dict[str, str] = {
     "numeral": "zero; one; two; three; four; five; six; seven; eight; nine; ten; twelve; fifteen; twenty; thirty;"
     " forty; fifty; sixty; seventy; eighty; ninety; hundred; half; quarter; quarters",
     "and?": "and",
+    "is?": "is; are; was; of",
+    "a?": "a",
 }
 ROLES = {tuple(phrase.split()): role for role, text in WRITTEN.items() for phrase in text.split("; ")}
 LONGEST = max(len(phrase) for phrase in ROLES)
 SYMBOLS = {"^": "prism", "@": "x", "°": "degree"}
 # These may touch a number without changing it; any other sign makes it unreadable ("$63", "63%", "63?")
 HARMLESS = frozenset("/,;:|=()[]{}.\"'!&•·“”‘’«»")
+LABELS = ("sphere", "cylinder", "axis", "add", "pd", "near pd", "prism")
 OPPOSITE = {"R": "L", "R?": "L", "L": "R", "L?": "R"}
 
 
 def known(slip: Slip) -> list[Lexeme]:
     """The pieces of a slip with their roles: phrases, pairs of eyes and loose signs put together."""
-    return _spoilt(_pairs(_signs(_phrases(lexemes(slip), slip), slip), slip), slip)
+    return _spoilt(_labels(_pairs(_signs(_phrases(lexemes(slip), slip), slip), slip), slip), slip)
 
 
 def word_of(lexeme: Lexeme) -> str:
@@ -154,6 +157,21 @@ def _pairs(pieces: list[Lexeme], slip: Slip) -> list[Lexeme]:
         else:
             found.append(pieces[at])
             at += 1
+    return found
+
+
+def _labels(pieces: list[Lexeme], slip: Slip) -> list[Lexeme]:
+    """``PD is 63``: the verb belongs to the label.  ``A 90``: an axis."""
+    found: list[Lexeme] = []
+    for at, piece in enumerate(pieces):
+        after = pieces[at + 1] if at + 1 < len(pieces) else None
+        number = after is not None and after.kind == "number"
+        if piece.role == "is?" and number and found and found[-1].role in LABELS:
+            found[-1] = joined([found[-1], piece], slip, found[-1].role)
+        elif piece.role == "a?":
+            found.append(replace(piece, role="x" if after is not None and after.plain.isdigit() else ""))
+        else:
+            found.append(piece)
     return found
 
 
