@@ -138,3 +138,8 @@ def test_a_pupillary_distance_without_its_number_is_a_warning():
     reading = read_slip(GOOD + "PD: I do not know")
     assert [(f.code, f.severity) for f in reading.findings] == [("pd-without-number", "warning")]
     assert reading.prescription is not None
+
+
+def test_powers_without_an_eye_are_one_error_a_line():
+    found = errors(read_slip("-2.25 -0.75 x 90\n-2.50 DS").findings)
+    assert [(f.code, f.mark.line, f.mark.length) for f in found] == [("eye-missing", 1, 16), ("eye-missing", 2, 8)]
