@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from quoting.show.brief import BRIEF
 from quoting.show.reasons import BIFOCAL, WORDS, number, told_once
 
 KERNEL = Path(__file__).parents[2] / "quoting" / "kernel"
@@ -59,3 +60,8 @@ def test_one_reason_for_both_eyes_is_told_once_and_the_worst_comes_first():
         ("edge-thick", "R"),
         ("edge-thick", "L"),
     ]
+
+
+def test_every_code_has_a_few_words_for_the_board():
+    assert BRIEF.keys() == WORDS.keys()
+    assert all(len(text) <= 32 for text in BRIEF.values())

@@ -1,0 +1,60 @@
+"""Articles that name a frame, a colorway and a package: what they name is looked up and computed here.
+
+A combination's metadata: Frame, Size, Colorway, Package, and Rx, the prescription of an invented example.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+from quoting.choosing import UnknownError, choice_of, pick
+from quoting.findings import Finding, Mark, errors
+from quoting.offers import Ask, Offer, Offers
+from quoting.prescription.text import read_slip
+
+KEYS = ("frame", "size", "colorway", "package", "rx")
+
+
+@dataclass(frozen=True, slots=True)
+class Combination:
+    """A combination with its example customer and the engine's answer."""
+
+    offer: Offer
+    ask: Ask
+
+
+def mark_of(source: Path, key: str) -> Mark:
+    """Where a metadata key stands in an article; its first line where the key is missing."""
+    lines = source.read_text(encoding="utf-8-sig", errors="replace").splitlines() or [""]
+    for number, line in enumerate(lines, 1):
+        if match := re.match(rf"{key}\s*:\s*", line, re.IGNORECASE):
+            return Mark(str(source), number, match.end() + 1, line, max(1, len(line) - match.end()))
+        if not line.strip():
+            break
+    return Mark(str(source), 1, 1, lines[0])
+
+
+def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple[Combination | None, list[Finding]]:
+    """The combination that an article's metadata name, or everything that keeps it from being one."""
+    missing = [key for key in KEYS if not words.get(key)]
+    if missing:
+        hint = "write, say, `Frame: kestrel`, `Size: 52-18`, `Colorway: black`, `Package: thin-160`, `Rx: OD -2.00 DS ...`"
+        return None, [
+            Finding(mark_of(source, key), "combination-incomplete", f"a combination needs `{key.capitalize()}:`", hint)
+            for key in missing
+        ]
+    reading = read_slip(words["rx"], name=str(source), today=offers.day)
+    if reading.prescription is None or errors(reading.findings):
+        faults = "; ".join(finding.message for finding in errors(reading.findings))
+        return None, [Finding(mark_of(source, "rx"), "combination-rx", f"the prescription cannot be read: {faults}")]
+    try:
+        package = pick("package", offers.catalog.packages, words["package"])
+        choice = choice_of(offers.catalog, words["frame"], words["size"], words["colorway"], package)
+    except UnknownError as unknown:
+        key = next((key for key in KEYS if f"no {key}" in str(unknown)), "frame")
+        return None, [Finding(mark_of(source, key), "combination-unknown", str(unknown), "ids are those of the shop's files")]
+    ask = Ask(reading.prescription)
+    return Combination(offers.offer(choice, ask), ask), []

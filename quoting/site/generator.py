@@ -1,0 +1,86 @@
+"""The one Pelican plugin: it connects; what the pages say is decided in quoting.offers and quoting.show.
+
+Pelican holds receivers weakly, so they are functions of this module.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+from xml.sax.saxutils import escape
+
+from pelican import signals
+from pelican.generators import ArticlesGenerator, Generator
+from pelican.writers import Writer
+
+from quoting.site.material import Material
+
+SETTING = "BEVELBOOK"
+
+
+class CatalogGenerator(Generator):  # type: ignore[misc]
+    """Writes the pages that come from the catalog; prose is Pelican's own business."""
+
+    def generate_output(self, writer: Writer) -> None:
+        """Every page, then the files for machines."""
+        self.writer = writer
+        site: Material = self.settings[SETTING]
+        articles = self.context.get("articles", [])
+        combinations = [one for one in articles if getattr(one, "combination", None)]
+        guides = sorted((one for one in articles if str(one.category) == "guides"), key=lambda one: one.date)
+        self._page("index.html", "home", combinations=combinations, guides=guides)
+        self._page("frames/index.html", "frames")
+        for frame in site.frames:
+            self._page(f"frames/{frame.id}/index.html", "frame", frame=frame)
+        self._page("lenses/index.html", "lenses")
+        for package in site.packages:
+            self._page(f"lenses/{package.id}/index.html", "lens", package=package)
+        if articles:
+            self._prose_list("combinations", combinations)
+            self._prose_list("guides", guides)
+        self._page("404.html", "missing")
+        self._for_machines(articles)
+
+    def _page(self, path: str, template: str, **values: Any) -> None:
+        site: Material = self.settings[SETTING]
+        self.writer.write_file(path, self.get_template(template), self.context, True, url=path, **values)
+        site.step(path)
+
+    def _prose_list(self, kind: str, articles: list[Any]) -> None:
+        template = self.get_template("prose")
+        self.writer.write_file(f"{kind}/index.html", template, self.context, True, kind=kind, found=articles)
+
+    def _for_machines(self, articles: list[Any]) -> None:
+        """robots.txt, and where the site's address is known, sitemap.xml (its addresses must be absolute)."""
+        site: Material = self.settings[SETTING]
+        root = site.catalog.shop.url.rstrip("/")
+        output = Path(self.output_path)
+        rules = "User-agent: *\nAllow: /\n"
+        if root:
+            rules += f"Sitemap: {root}/sitemap.xml\n"
+            pages = sorted(path.relative_to(output).as_posix() for path in output.rglob("*.html"))
+            rows = "".join(f"<url><loc>{escape(f'{root}/{page}')}</loc></url>\n" for page in pages if page != "404.html")
+            head = '<?xml version="1.0" encoding="utf-8"?>\n<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">\n'
+            (output / "sitemap.xml").write_text(f"{head}{rows}</urlset>\n", encoding="utf-8")
+        (output / "robots.txt").write_text(rules, encoding="utf-8")
+
+
+def look_up_combinations(generator: ArticlesGenerator) -> None:
+    """Give each article of the category ``combinations`` what its metadata name."""
+    site: Material = generator.settings[SETTING]
+    for article in generator.articles:
+        if str(article.category) == "combinations":
+            words = {key: str(value) for key, value in article.metadata.items()}
+            article.combination = site.combination(Path(article.source_path), words)
+
+
+def hand_over(_: Any) -> type[CatalogGenerator]:
+    """Tell Pelican of our generator."""
+    return CatalogGenerator
+
+
+def register() -> None:
+    """Connect to Pelican; called by it for every build."""
+    signals.get_generators.connect(hand_over)
+    signals.article_generator_finalized.connect(look_up_combinations)

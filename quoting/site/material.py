@@ -1,0 +1,106 @@
+"""What the pages are made of: the catalog, the engine over it, and everything a template may ask for.
+
+Templates get values and finished text from here; they decide nothing.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+
+from markupsafe import Markup
+
+from quoting.catalog.model import Colorway, Frame, Package, Size
+from quoting.catalog.shop import Catalog
+from quoting.findings import Finding
+from quoting.offers import Offers
+from quoting.show.amounts import money
+from quoting.show.cut import section_svg
+from quoting.show.front import front_svg
+from quoting.site.board import Board, board_of
+from quoting.site.combinations import Combination, combination_of
+
+Progress = Callable[[int, int, str], None]
+
+
+@dataclass
+class Material:
+    """One build: what is rendered, what was found, how many pages came out."""
+
+    offers: Offers
+    progress: Progress
+    findings: list[Finding] = field(default_factory=list)
+    written: int = 0
+    _boards: dict[tuple[str, str], Board] = field(default_factory=dict)
+
+    @property
+    def catalog(self) -> Catalog:
+        return self.offers.catalog
+
+    @cached_property
+    def frames(self) -> list[Frame]:
+        """All frames in the order of the catalog."""
+        return list(self.catalog.frames.values())
+
+    @cached_property
+    def packages(self) -> list[Package]:
+        """All packages in the order of the catalog."""
+        return list(self.catalog.packages.values())
+
+    @property
+    def total(self) -> int:
+        """How many pages of its own the plugin writes: home, two lists, prices, not found, and one for each thing."""
+        return len(self.frames) + len(self.packages) + 4
+
+    def step(self, what: str) -> None:
+        """One page more."""
+        self.written += 1
+        self.progress(self.written, self.total, what)
+
+    def board(self, frame: Frame, size: Size) -> Board:
+        """The lens board of a frame in a size, computed once."""
+        key = (frame.id, size.key)
+        if key not in self._boards:
+            self._boards[key] = board_of(self.offers, frame, size)
+        return self._boards[key]
+
+    def front(self, frame: Frame, size: Size, colorway: Colorway, dimensions: bool = False) -> Markup:
+        """The front drawn to scale."""
+        title = f"Front of {frame.name} {size.label} in {colorway.name}, drawn to scale"
+        rim = self.catalog.shop.mountings[frame.mounting].rim
+        return Markup(front_svg(frame, size, colorway, rim, title, dimensions))  # noqa: S704 - front_svg escapes
+
+    def section(self, combination: Combination, side: str) -> Markup:
+        """The horizontal section of one lens of a combination."""
+        return Markup(section_svg(combination.offer, combination.ask, side))  # noqa: S704 - section_svg escapes
+
+    def price_from(self, frame: Frame) -> str:
+        """The least price of a frame's colorways."""
+        shop = self.catalog.shop
+        return money(min(color.price_cents for color in frame.colorways), shop.currency, shop.locale)
+
+    def lens_from(self, package: Package) -> str:
+        """The least price of a pair of lenses of a package."""
+        shop = self.catalog.shop
+        return money(2 * min(band.lens_cents for band in package.prices), shop.currency, shop.locale)
+
+    def takers(self, package: Package) -> list[tuple[Frame, Size, int]]:
+        """The frames and sizes that take a package at some band, with how many bands."""
+        found = []
+        for frame in self.frames:
+            for size in frame.sizes:
+                rows = (row for group in self.board(frame, size).groups for row in group.rows)
+                fits = next(row.fits for row in rows if row.package.id == package.id)
+                if fits:
+                    found.append((frame, size, fits))
+        return found
+
+    def combination(self, source: Path, words: dict[str, str]) -> Combination | None:
+        """What an article's metadata name; faults go to the findings."""
+        found, faults = combination_of(self.offers, source, words)
+        self.findings.extend(faults)
+        return found
+

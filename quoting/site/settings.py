@@ -1,0 +1,69 @@
+"""Pelican's settings for one build."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from quoting.places import shared
+from quoting.show.amounts import band, mm, money, power
+from quoting.show.contract import offer_dict
+from quoting.show.lines import line_text, rate_text
+from quoting.show.text import lens_name, pd_text, rx_lines
+from quoting.site import generator
+from quoting.site.material import Material
+
+# What the theme may use beside the material itself
+FILTERS = {
+    "money": money,
+    "power": power,
+    "mm": mm,
+    "band": band,
+    "rate": rate_text,
+    "line_text": line_text,
+    "lens_name": lens_name,
+    "rx_lines": rx_lines,
+    "pd_text": pd_text,
+    "offer_dict": offer_dict,
+}
+
+NOTHING = ("AUTHOR", "AUTHORS", "TAG", "TAGS", "CATEGORY", "CATEGORIES", "ARCHIVES", "DRAFT", "DRAFT_PAGE")
+
+
+def settings_for(site: Material, content: Path, output: Path) -> dict[str, Any]:
+    """What differs from Pelican's defaults."""
+    shop = site.catalog.shop
+    root = shop.url.rstrip("/")
+    return {
+        generator.SETTING: site,
+        "PLUGINS": [generator],
+        "PATH": str(content),
+        "OUTPUT_PATH": str(output),
+        "THEME": str(shared("theme")),
+        "THEME_STATIC_PATHS": ["static"],
+        "SITENAME": shop.name,
+        "SITEURL": root,
+        "RELATIVE_URLS": True,
+        "TIMEZONE": "UTC",
+        "DEFAULT_LANG": shop.locale.split("_")[0],
+        "JINJA_ENVIRONMENT": {"autoescape": True, "trim_blocks": True, "lstrip_blocks": True},
+        "JINJA_FILTERS": FILTERS,
+        "ARTICLE_PATHS": ["combinations", "guides"],
+        "PAGE_PATHS": ["pages"],
+        "STATIC_PATHS": ["images"],
+        "ARTICLE_URL": "{category}/{slug}/index.html",
+        "ARTICLE_SAVE_AS": "{category}/{slug}/index.html",
+        "PAGE_URL": "{slug}/index.html",
+        "PAGE_SAVE_AS": "{slug}/index.html",
+        "DIRECT_TEMPLATES": [],
+        "FEED_DOMAIN": root,
+        "FEED_ALL_ATOM": None,
+        "CATEGORY_FEED_ATOM": "{slug}/feed.atom.xml" if root else None,
+        "TRANSLATION_FEED_ATOM": None,
+        "AUTHOR_FEED_ATOM": None,
+        "AUTHOR_FEED_RSS": None,
+        "WITH_FUTURE_DATES": True,
+        "LOAD_CONTENT_CACHE": False,
+        **{f"{name}_SAVE_AS": "" for name in NOTHING},
+    }
