@@ -28,7 +28,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         site: Material = self.settings[SETTING]
         articles = self.context.get("articles", [])
         combinations = [one for one in articles if getattr(one, "combination", None)]
-        guides = sorted((one for one in articles if str(one.category) == "guides"), key=lambda one: one.date)
+        guides = sorted((one for one in articles if one.folder == "guides"), key=lambda one: one.date)
         self._page("index.html", "home", combinations=combinations, guides=guides)
         self._page("frames/index.html", "frames")
         for frame in site.frames:
@@ -36,6 +36,9 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         self._page("lenses/index.html", "lenses")
         for package in site.packages:
             self._page(f"lenses/{package.id}/index.html", "lens", package=package)
+        if articles and site.catalog.shop.url:
+            title = f"{site.catalog.shop.name}: combinations"
+            self.writer.write_feed(combinations, self.context, "combinations/feed.atom.xml", feed_title=title)
         if articles:
             self._prose_list("combinations", combinations)
             self._prose_list("guides", guides)
@@ -67,10 +70,10 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
 
 
 def look_up_combinations(generator: ArticlesGenerator) -> None:
-    """Give each article of the category ``combinations`` what its metadata name."""
+    """Give each article of the folder ``combinations`` what its metadata name."""
     site: Material = generator.settings[SETTING]
     for article in generator.articles:
-        if str(article.category) == "combinations":
+        if article.folder == "combinations":
             words = {key: str(value) for key, value in article.metadata.items()}
             article.combination = site.combination(Path(article.source_path), words)
 

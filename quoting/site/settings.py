@@ -8,10 +8,10 @@ from typing import Any
 
 from quoting.places import shared
 from quoting.show.amounts import band, mm, money, power
-from quoting.show.contract import offer_dict
 from quoting.show.lines import line_text, rate_text
 from quoting.show.text import lens_name, pd_text, rx_lines
 from quoting.site import generator
+from quoting.site.board import KINDS
 from quoting.site.material import Material
 
 # What the theme may use beside the material itself
@@ -25,7 +25,6 @@ FILTERS = {
     "lens_name": lens_name,
     "rx_lines": rx_lines,
     "pd_text": pd_text,
-    "offer_dict": offer_dict,
 }
 
 NOTHING = ("AUTHOR", "AUTHORS", "TAG", "TAGS", "CATEGORY", "CATEGORIES", "ARCHIVES", "DRAFT", "DRAFT_PAGE")
@@ -49,17 +48,19 @@ def settings_for(site: Material, content: Path, output: Path) -> dict[str, Any]:
         "DEFAULT_LANG": shop.locale.split("_")[0],
         "JINJA_ENVIRONMENT": {"autoescape": True, "trim_blocks": True, "lstrip_blocks": True},
         "JINJA_FILTERS": FILTERS,
+        "JINJA_GLOBALS": {"kinds": KINDS},
         "ARTICLE_PATHS": ["combinations", "guides"],
+        "PATH_METADATA": r"(?P<folder>[^/]+)/.*",
         "PAGE_PATHS": ["pages"],
         "STATIC_PATHS": ["images"],
-        "ARTICLE_URL": "{category}/{slug}/index.html",
-        "ARTICLE_SAVE_AS": "{category}/{slug}/index.html",
+        "ARTICLE_URL": "{folder}/{slug}/index.html",
+        "ARTICLE_SAVE_AS": "{folder}/{slug}/index.html",
         "PAGE_URL": "{slug}/index.html",
         "PAGE_SAVE_AS": "{slug}/index.html",
         "DIRECT_TEMPLATES": [],
         "FEED_DOMAIN": root,
         "FEED_ALL_ATOM": None,
-        "CATEGORY_FEED_ATOM": "{slug}/feed.atom.xml" if root else None,
+        "CATEGORY_FEED_ATOM": None,
         "TRANSLATION_FEED_ATOM": None,
         "AUTHOR_FEED_ATOM": None,
         "AUTHOR_FEED_RSS": None,
