@@ -1,6 +1,6 @@
 """What a shop keeps: frames and lens packages.
 
-Lengths in millimeters, powers and curves in diopters, angles in degrees, density in g/cm³, money in cents.  Boxes after ISO 8624, words after ISO 13666.
+Lengths in millimeters, powers and curves in diopters, angles in degrees, density in g/cm³, money in cents.
 Every part remembers where it was written (``mark``), so that a later finding can point there.
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later

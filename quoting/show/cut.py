@@ -29,8 +29,8 @@ def section_svg(offer: Offer, ask: Ask, side: str) -> str:
     back = " ".join(f"{x:.2f} {z:.2f}" for x, z in zip(xs[::-1], backs[::-1], strict=True))
     low, high = min(fronts) - 2, max(backs) + 2
     eye = "right" if side == "R" else "left"
-    title = (
-        f"Section of the {eye} lens, to scale: temporal {mm(backs[0] - fronts[0])} mm, nasal {mm(backs[-1] - fronts[-1])} mm"
-    )
+    ends = f"temporal {mm(backs[0] - fronts[0])} mm, nasal {mm(backs[-1] - fronts[-1])} mm"
+    head = f'viewBox="BOX" role="img" aria-label="Section of the {eye} lens, to scale: {ends}"'
     box = f"{xs[0] - 2:.2f} {low:.2f} {xs[-1] - xs[0] + 4:.2f} {high - low:.2f}"
-    return f'<svg class="drawing section" viewBox="{box}" role="img" aria-label="{title}"><path class="glass" d="M{there} {back}Z"/></svg>'
+    drawn = f'<path class="glass" d="M{there} {back}Z"/>'
+    return f'<svg class="drawing section" {head.replace("BOX", box)}>{drawn}</svg>'

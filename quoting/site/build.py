@@ -6,7 +6,6 @@ from __future__ import annotations
 import contextlib
 import io
 import logging
-import os
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -80,7 +79,8 @@ def refusal(output: Path) -> list[Finding]:
     """Why a folder may not be replaced; nothing where it may."""
     if output.is_dir() and any(output.iterdir()) and not (output / MARKER).exists():
         message = f"{output} holds files that are not a site of ours, and would be replaced"
-        return [Finding(Mark(str(output), 1, 1), "not-a-site", message, "name an empty folder, or one that is not there")]
+        hint = "name an empty folder, or one that is not there"
+        return [Finding(Mark(str(output), 1, 1), "not-a-site", message, hint)]
     if output.exists() and not output.is_dir():
         message = f"{output} is a file, not a folder"
         return [Finding(Mark(str(output), 1, 1), "not-a-site", message, "name a folder")]
@@ -105,8 +105,8 @@ def swap(new: Path, output: Path) -> None:
     old = output.with_name(f".{output.name}.old")
     shutil.rmtree(old, ignore_errors=True)
     if output.exists():
-        os.replace(output, old)
-    os.replace(new, output)
+        output.replace(old)
+    new.replace(output)
     shutil.rmtree(old, ignore_errors=True)
 
 
@@ -114,7 +114,7 @@ def recovered(output: Path) -> None:
     """After a crash between the two steps of a swap, the old site comes back."""
     old = output.with_name(f".{output.name}.old")
     if not output.exists() and (old / MARKER).exists():
-        os.replace(old, output)
+        old.replace(output)
 
 
 def build(
@@ -122,7 +122,7 @@ def build(
 ) -> BuildResult:
     """Check the shop and build its site into ``output``.  Any error leaves what stands there as it was."""
     catalog, findings = load(shop_folder)
-    output = Path(os.path.abspath(output))
+    output = output.absolute()
     recovered(output)
     findings = [*findings, *refusal(output)]
     if catalog is None or errors(findings):

@@ -41,7 +41,7 @@ def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple
     """The combination that an article's metadata name, or everything that keeps it from being one."""
     missing = [key for key in KEYS if not words.get(key)]
     if missing:
-        hint = "write, say, `Frame: kestrel`, `Size: 52-18`, `Colorway: black`, `Package: thin-160`, `Rx: OD -2.00 DS ...`"
+        hint = "write, say, `Frame: kestrel`, `Size: 52-18`, `Colorway: black`, `Package: thin-160`, `Rx: OD -2.00 DS`"
         return None, [
             Finding(mark_of(source, key), "combination-incomplete", f"a combination needs `{key.capitalize()}:`", hint)
             for key in missing
@@ -55,6 +55,7 @@ def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple
         choice = choice_of(offers.catalog, words["frame"], words["size"], words["colorway"], package)
     except UnknownError as unknown:
         key = next((key for key in KEYS if f"no {key}" in str(unknown)), "frame")
-        return None, [Finding(mark_of(source, key), "combination-unknown", str(unknown), "ids are those of the shop's files")]
+        hint = "ids are those of the shop's files"
+        return None, [Finding(mark_of(source, key), "combination-unknown", str(unknown), hint)]
     ask = Ask(reading.prescription)
     return Combination(offers.offer(choice, ask), ask), []

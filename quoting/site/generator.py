@@ -62,9 +62,10 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         rules = "User-agent: *\nAllow: /\n"
         if root:
             rules += f"Sitemap: {root}/sitemap.xml\n"
-            pages = sorted(path.relative_to(output).as_posix() for path in output.rglob("*.html"))
-            rows = "".join(f"<url><loc>{escape(f'{root}/{page}')}</loc></url>\n" for page in pages if page != "404.html")
-            head = '<?xml version="1.0" encoding="utf-8"?>\n<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">\n'
+            pages = sorted({path.relative_to(output).as_posix() for path in output.rglob("*.html")} - {"404.html"})
+            rows = "".join(f"<url><loc>{escape(f'{root}/{page}')}</loc></url>\n" for page in pages)
+            head = '<?xml version="1.0" encoding="utf-8"?>\n'
+            head += '<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">\n'
             (output / "sitemap.xml").write_text(f"{head}{rows}</urlset>\n", encoding="utf-8")
         (output / "robots.txt").write_text(rules, encoding="utf-8")
 
