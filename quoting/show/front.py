@@ -9,8 +9,8 @@ from __future__ import annotations
 from quoting.catalog.model import Colorway, Frame, Size
 from quoting.show.dimensions import MARGIN, box_dimensions
 from quoting.show.half import Ring, lens_ring
+from quoting.show.pen import Point, drawing, element, polyline
 from quoting.show.rims import METAL_END, PLASTIC_END, both, drilled, full_metal, plastic, semi
-from quoting.show.svg import Point, drawing, element, polyline
 
 # Room around the front within its drawing, mm
 ROOM = 2.5
@@ -56,7 +56,7 @@ def held(frame: Frame, lens: Ring, rim: float, color: Colorway) -> str:
 
 
 def front_svg(
-    frame: Frame, size: Size, color: Colorway, rim: float, label: str, dimensions: bool = False, half: float = 0.0
+    frame: Frame, size: Size, color: Colorway, rim: float, label: str, dimensions: bool = True, half: float = 0.0
 ) -> str:
     """The drawing, with its dimension lines if wanted; ``half`` is the least half width of the sheet, mm.
 
@@ -73,5 +73,3 @@ def front_svg(
         side, top, bottom = side + MARGIN, top - MARGIN * 0.55, bottom + MARGIN
     name = f"drawing front{' measured' if dimensions else ''}"
     return drawing("".join(body), label, -side, top, 2 * side, bottom - top, name)
-
-
