@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import math
+
 from quoting.catalog.model import Size
 from quoting.show.half import Ring
 from quoting.show.pen import element, number, words
@@ -18,6 +20,22 @@ TICK = 1.2
 def line(u1: float, v1: float, u2: float, v2: float) -> str:
     """A straight piece of path data."""
     return f"M{number(u1)} {number(v1)}L{number(u2)} {number(v2)}"
+
+
+def grid(side: float, top: float, bottom: float) -> str:
+    """Squared paper of 10 mm behind a drawing, counted from the middle."""
+    data = "".join(line(u, top, u, bottom) for u in tens(-side, side))
+    data += "".join(line(-side, v, side, v) for v in tens(top, bottom))
+    return element("path", d=data, class_="grid", fill="none")
+
+
+def tens(low: float, high: float) -> range:
+    """The tens between two values.
+
+    >>> list(tens(-12.5, 20.1))
+    [-10, 0, 10, 20]
+    """
+    return range(math.ceil(low / 10) * 10, math.floor(high / 10) * 10 + 1, 10)
 
 
 def tick(u: float, v: float) -> str:

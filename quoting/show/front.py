@@ -7,7 +7,7 @@ Seen as the customer sees it on a face: the right eye's lens is at the observer'
 from __future__ import annotations
 
 from quoting.catalog.model import Colorway, Frame, Size
-from quoting.show.dimensions import MARGIN, box_dimensions
+from quoting.show.dimensions import MARGIN, box_dimensions, grid
 from quoting.show.half import Ring, lens_ring
 from quoting.show.pen import Point, drawing, element, polyline
 from quoting.show.rims import METAL_END, PLASTIC_END, both, drilled, full_metal, plastic, semi
@@ -16,6 +16,9 @@ from quoting.show.rims import METAL_END, PLASTIC_END, both, drilled, full_metal,
 ROOM = 2.5
 # What a temple's end adds beyond the endpiece
 TEMPLE = 2.0
+
+# How strongly glass is tinted where no style sheet is, for clear and for sun lenses
+LIGHT, DARK = 0.06, 0.5
 
 
 def reach(frame: Frame, size: Size, rim: float) -> float:
@@ -26,7 +29,8 @@ def reach(frame: Frame, size: Size, rim: float) -> float:
 
 def glass(lens: Ring, sun: bool) -> str:
     """Both lenses, with the short strokes by which a drawing tells glass."""
-    body = both(lens.points, class_="glass sun" if sun else "glass")
+    tint, name = (DARK, "glass sun") if sun else (LIGHT, "glass")
+    body = both(lens.points, class_=name, fill="currentColor", fill_opacity=tint)
     return body + element("path", d="".join(polyline(one, closed=False) for one in strokes(lens)), class_="gleam")
 
 
@@ -38,7 +42,7 @@ def strokes(lens: Ring) -> list[list[Point]]:
         high = lens.points[lens.top][1] - lens.points[lens.bottom][1]
         wide = lens.points[lens.temporal][0] - lens.points[lens.nasal][0]
         for step, long in ((0, 0.2), (1, 0.13), (2, 0.2)):
-            u, v = middle - wide * (0.3 - 0.055 * step), high * (0.1 - 0.02 * step) + 0.0
+            u, v = middle - wide * (0.3 - 0.055 * step), high * (0.1 - 0.02 * step)
             run = long * -high
             found.append([(u, v), (u + run * 0.7, v - run * 0.7)])
     return found
@@ -56,20 +60,26 @@ def held(frame: Frame, lens: Ring, rim: float, color: Colorway) -> str:
 
 
 def front_svg(
-    frame: Frame, size: Size, color: Colorway, rim: float, label: str, dimensions: bool = True, half: float = 0.0
+    frame: Frame,
+    size: Size,
+    color: Colorway,
+    rim: float,
+    label: str,
+    dimensions: bool = True,
+    sheet: tuple[float, float] = (0.0, 0.0),
 ) -> str:
-    """The drawing, with its dimension lines if wanted; ``half`` is the least half width of the sheet, mm.
+    """The drawing, with its dimension lines on a grid of 10 mm if wanted.
 
-    The same ``half`` and the same height on a page make drawings that can be compared.
+    ``sheet``: least half width and half height, mm; the same sheet makes drawings that can be compared at sight.
     """
     lens = lens_ring(size, frame.family)
     body = [held(frame, lens, rim, color), glass(lens, color.version == "sun")]
     if frame.mounting != "full-rim-plastic":
         body.reverse()
-    side = max(half, reach(frame, size, rim)) + ROOM
-    top, bottom = -size.b / 2 - rim * 1.3 - ROOM, size.b / 2 + rim + ROOM
+    side = max(sheet[0], reach(frame, size, rim)) + ROOM
+    top, bottom = -max(sheet[1], size.b / 2 + rim * 1.3) - ROOM, max(sheet[1], size.b / 2 + rim) + ROOM
     if dimensions:
-        body.append(box_dimensions(size, lens, rim))
         side, top, bottom = side + MARGIN, top - MARGIN * 0.55, bottom + MARGIN
+        body = [grid(side, top, bottom), *body, box_dimensions(size, lens, rim)]
     name = f"drawing front{' measured' if dimensions else ''}"
     return drawing("".join(body), label, -side, top, 2 * side, bottom - top, name)

@@ -6,12 +6,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from quoting.catalog.model import Design, Frame, Package, Size
 from quoting.catalog.shop import Band, Shop
 from quoting.offers import Choice, Offer, Offers
 from quoting.show.amounts import mm, money
 from quoting.show.brief import brief
 from quoting.show.reasons import customer, told_once
+from quoting.site.cells import Cell, cells_html
 
 # The kinds in the order in which customers ask for them
 KINDS = {
@@ -23,22 +26,16 @@ KINDS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
-    """What stands where a package's row meets a band's column."""
-
-    verdict: str
-    price: str  # of the pair of lenses with its surcharges; "" where there is none
-    thickest: str  # mm; "" where no such lens is made
-    note: str  # the first reason in a few words
-    sentences: tuple[str, ...]  # every reason as the customer is told it
-
-
-@dataclass(frozen=True, slots=True)
 class Row:
     package: Package
     anchor: str
     cells: tuple[Cell, ...]
     fits: int  # how many bands it fits, cautions included
+
+    @property
+    def html(self) -> Markup:
+        """The cells as they stand in the page."""
+        return cells_html(self.cells)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +59,11 @@ class Board:
     def fitting(self) -> int:
         """How many packages fit at some power."""
         return sum(row.fits > 0 for group in self.groups for row in group.rows)
+
+    @property
+    def packages(self) -> int:
+        """How many packages there are."""
+        return sum(len(group.rows) for group in self.groups)
 
 
 def cell_of(offer: Offer, shop: Shop) -> Cell:

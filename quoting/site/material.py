@@ -9,17 +9,19 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import zip_longest
 from pathlib import Path
+from typing import Any
 
 from markupsafe import Markup
 
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Catalog
 from quoting.findings import Finding
-from quoting.offers import Offers
+from quoting.offers import USUAL_ADD, Offers
 from quoting.show.amounts import money
 from quoting.show.cut import section_svg
-from quoting.show.front import front_svg
+from quoting.show.front import front_svg, reach
 from quoting.site.board import Board, board_of
 from quoting.site.combinations import Combination, combination_of
 
@@ -67,15 +69,51 @@ class Material:
             self._boards[key] = board_of(self.offers, frame, size)
         return self._boards[key]
 
+    @cached_property
+    def sheet(self) -> tuple[float, float]:
+        """Half width and half height, mm, in which every front of the shop has room: all cards are to one scale."""
+        sides = [
+            (reach(frame, size, rim), size.b / 2 + rim * 1.3)
+            for frame in self.frames
+            for size in frame.sizes
+            for rim in (self.catalog.shop.mountings[frame.mounting].rim,)
+        ]
+        return max(side for side, _ in sides), max(high for _, high in sides)
+
     def front(self, frame: Frame, size: Size, colorway: Colorway, dimensions: bool = False) -> Markup:
-        """The front drawn to scale."""
+        """The front drawn to scale; without dimensions on the sheet that all cards share."""
         title = f"Front of {frame.name} {size.label} in {colorway.name}, drawn to scale"
         rim = self.catalog.shop.mountings[frame.mounting].rim
-        return Markup(front_svg(frame, size, colorway, rim, title, dimensions))
+        sheet = (0.0, 0.0) if dimensions else self.sheet
+        return Markup(front_svg(frame, size, colorway, rim, title, dimensions, sheet))
 
     def section(self, combination: Combination, side: str) -> Markup:
         """The horizontal section of one lens of a combination."""
         return Markup(section_svg(combination.offer, combination.ask, side))
+
+    @cached_property
+    def some_frames(self) -> list[Frame]:
+        """Six frames for the first page, of as many mountings as there are: one of each in turn, in catalog order."""
+        groups: dict[str, list[Frame]] = {}
+        for frame in self.frames:
+            groups.setdefault(frame.mounting, []).append(frame)
+        turns = zip_longest(*groups.values())
+        return [frame for turn in turns for frame in turn if frame is not None][:6]
+
+    def nav(self, articles: list[Any]) -> list[tuple[str, str]]:
+        """The folders of the main navigation, those without pages left out."""
+        folders = {article.folder for article in articles}
+        prose = [(name, name.capitalize()) for name in ("combinations", "guides") if name in folders]
+        return [("frames", "Frames"), ("lenses", "Lenses"), *prose]
+
+    @property
+    def usual_add(self) -> float:
+        """The add that boards are reckoned with."""
+        return USUAL_ADD
+
+    def prices_differ(self, frame: Frame) -> bool:
+        """Whether a frame's colorways have more than one price."""
+        return len({color.price_cents for color in frame.colorways}) > 1
 
     def price_from(self, frame: Frame) -> str:
         """The least price of a frame's colorways."""
@@ -103,4 +141,3 @@ class Material:
         found, faults = combination_of(self.offers, source, words)
         self.findings.extend(faults)
         return found
-
