@@ -79,16 +79,13 @@ def stroke(u: float, v: float) -> str:
 
 def figure(u: float, v: float, said: str, label: str, anchor: str) -> str:
     """A thickness and, under it, where it is measured."""
-    drawn = ""
-    for text, down, size in ((said, 0.0, FIGURE), (label, LABEL + 0.6, LABEL)):
-        place = {"x": u, "y": v + down, "font_size": size}
-        drawn += words(text, class_="dimension", text_anchor=anchor, fill="currentColor", **place)
-    return drawn
+    large = words(said, x=u, y=v, class_="size", text_anchor=anchor, font_size=FIGURE)
+    return large + words(label, x=u, y=v + LABEL + 0.6, class_="place", text_anchor=anchor, font_size=LABEL)
 
 
 def lines(path: str) -> str:
     """Dimension lines."""
-    return element("path", d=path, class_="dimension", fill="none", stroke="currentColor", stroke_width=0.18)
+    return element("path", d=path, class_="dimension")
 
 
 def edge(u: float, front: float, back: float, label: str) -> str:
@@ -123,7 +120,7 @@ def section_svg(offer: Offer, ask: Ask, side: str) -> str:
     turn = -1 if side == "L" else 1
     front: list[Point] = [(turn * x, -depth) for x, depth in zip(cut.xs, cut.fronts, strict=True)]
     back: list[Point] = [(turn * x, -depth) for x, depth in zip(cut.xs, cut.backs, strict=True)]
-    body = element("path", d=polyline([*front, *reversed(back)]), class_="glass cut")
+    body = element("path", d=polyline([*front, *reversed(back)], unseen=0.0), class_="cut")
     body += edge(front[0][0], cut.fronts[0], cut.backs[0], "temporal")
     body += edge(front[-1][0], cut.fronts[-1], cut.backs[-1], "nasal") + middle(cut.center)
     left, right = min(front[0][0], front[-1][0]) - SIDE, max(front[0][0], front[-1][0]) + SIDE
