@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -58,12 +58,16 @@ class Board:
     @property
     def fitting(self) -> int:
         """How many packages fit at some power."""
-        return sum(row.fits > 0 for group in self.groups for row in group.rows)
+        return sum(row.fits > 0 for row in self.rows())
 
     @property
     def packages(self) -> int:
         """How many packages there are."""
-        return sum(len(group.rows) for group in self.groups)
+        return sum(1 for _ in self.rows())
+
+    def rows(self) -> Iterator[Row]:
+        """All rows, whatever their design."""
+        return (row for group in self.groups for row in group.rows)
 
 
 def cell_of(offer: Offer, shop: Shop) -> Cell:
@@ -89,20 +93,24 @@ def row_of(offers: Offers, frame: Frame, size: Size, package: Package) -> Row:
     return Row(package, f"{size.key}-{package.id}", cells, sum(cell.verdict != "no" for cell in cells))
 
 
-def by_design(packages: list[Package]) -> Iterator[tuple[Design, list[Package]]]:
-    """Designs in the order of their kinds, then of the catalog, each with its packages."""
+def by_design(packages: Iterable[Package]) -> list[list[Package]]:
+    """The packages of each design, in the order of the catalog."""
     designs: dict[str, list[Package]] = {}
     for package in packages:
         designs.setdefault(package.design.id, []).append(package)
-    kinds = list(KINDS)
-    for group in sorted(designs.values(), key=lambda group: kinds.index(group[0].design.kind)):
-        yield group[0].design, group
+    return list(designs.values())
+
+
+def place(group: Group) -> tuple[int, bool, int, str]:
+    """Where a design stands on a board: by kind, what fits nowhere last, the least expensive first."""
+    cheapest = min(band.lens_cents for row in group.rows for band in row.package.prices)
+    return list(KINDS).index(group.design.kind), not any(row.fits for row in group.rows), cheapest, group.design.id
 
 
 def board_of(offers: Offers, frame: Frame, size: Size) -> Board:
     """The whole board of one size."""
-    groups = tuple(
-        Group(design, packages[0].maker, tuple(row_of(offers, frame, size, package) for package in packages))
-        for design, packages in by_design(list(offers.catalog.packages.values()))
-    )
-    return Board(size, offers.catalog.shop.bands, groups)
+    groups = [
+        Group(one[0].design, one[0].maker, tuple(row_of(offers, frame, size, package) for package in one))
+        for one in by_design(offers.catalog.packages.values())
+    ]
+    return Board(size, offers.catalog.shop.bands, tuple(sorted(groups, key=place)))

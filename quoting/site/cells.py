@@ -16,6 +16,7 @@ SIGNS = {"fits": "✓", "caution": "!", "no": "×"}
 WORDS = {"fits": "fits", "caution": "fits, with a caution", "no": "does not fit"}
 
 FITTING = Markup('<b class="price">{price}</b><span class="edge">{thickest} mm</span>')
+ASK = "ask us"
 WHY = Markup('<span class="why">{note}</span>')
 CELL = Markup(
     '<td class="{verdict}"{title}><span class="mark" aria-hidden="true">{sign}</span>'
@@ -43,7 +44,7 @@ def cell_html(cell: Cell) -> Markup:
 class="price">$24.00</b><span class="edge">3.4 mm</span></td>
     """
     title = Markup(' title="{}"').format(" ".join(cell.sentences)) if cell.sentences else ""
-    body = Markup("") if cell.verdict == "no" else FITTING.format(price=cell.price, thickest=cell.thickest)
+    body = Markup("") if cell.verdict == "no" else FITTING.format(price=cell.price or ASK, thickest=cell.thickest)
     body += WHY.format(note=cell.note) if cell.note else ""
     sign, word = SIGNS[cell.verdict], WORDS[cell.verdict]
     return CELL.format(verdict=cell.verdict, title=title, sign=sign, word=word, body=body)

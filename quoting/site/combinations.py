@@ -14,6 +14,8 @@ from quoting.choosing import UnknownError, choice_of, pick
 from quoting.findings import Finding, Mark, errors
 from quoting.offers import Ask, Offer, Offers
 from quoting.prescription.text import read_slip
+from quoting.show.reasons import customer, told_once
+from quoting.show.text import ESTIMATES
 
 KEYS = ("frame", "size", "colorway", "package", "rx")
 
@@ -24,6 +26,16 @@ class Combination:
 
     offer: Offer
     ask: Ask
+
+    @property
+    def sentences(self) -> list[str]:
+        """What speaks against it, as the customer is told it."""
+        return [customer(reason, self.offer.choice.package) for reason in told_once(self.offer.fit["reasons"])]
+
+    @property
+    def estimates(self) -> list[str]:
+        """What was not measured."""
+        return [ESTIMATES[name] for name in self.offer.estimated]
 
 
 def mark_of(source: Path, key: str) -> Mark:
@@ -58,4 +70,17 @@ def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple
         hint = "ids are those of the shop's files"
         return None, [Finding(mark_of(source, key), "combination-unknown", str(unknown), hint)]
     ask = Ask(reading.prescription)
-    return Combination(offers.offer(choice, ask), ask), []
+    made = Combination(offers.offer(choice, ask), ask)
+    return made, doubts(made, source)
+
+
+def doubts(made: Combination, source: Path) -> list[Finding]:
+    """What an owner should look at again before an article is public."""
+    found = []
+    if made.offer.fit["verdict"] == "no":
+        said = f"this lens does not fit: {' '.join(made.sentences)}"
+        found.append(("package", "combination-does-not-fit", said, "show another package, size or prescription"))
+    if made.offer.choice.colorway.stock == "sold-out":
+        said = f"{made.offer.choice.frame.name} in {made.offer.choice.colorway.name} is sold out"
+        found.append(("colorway", "combination-sold-out", said, "show another colorway"))
+    return [Finding(mark_of(source, key), code, said, hint, "warning") for key, code, said, hint in found]

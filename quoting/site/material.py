@@ -23,6 +23,7 @@ from quoting.show.amounts import money
 from quoting.show.cut import section_svg
 from quoting.show.front import front_svg, reach
 from quoting.site.board import Board, board_of
+from quoting.site.cautions import matters
 from quoting.site.combinations import Combination, combination_of
 
 Progress = Callable[[int, int, str], None]
@@ -125,16 +126,26 @@ class Material:
         shop = self.catalog.shop
         return money(2 * min(band.lens_cents for band in package.prices), shop.currency, shop.locale)
 
-    def takers(self, package: Package) -> list[tuple[Frame, Size, int]]:
-        """The frames and sizes that take a package at some band, with how many bands."""
-        found = []
+    def takers(self, package: Package) -> list[tuple[Frame, list[tuple[Size, int]]]]:
+        """The frames that take a package, with their sizes and in how many bands."""
+        return self._takers[package.id]
+
+    @cached_property
+    def _takers(self) -> dict[str, list[tuple[Frame, list[tuple[Size, int]]]]]:
+        found: dict[str, list[tuple[Frame, list[tuple[Size, int]]]]] = {package.id: [] for package in self.packages}
         for frame in self.frames:
+            sizes: dict[str, list[tuple[Size, int]]] = {}
             for size in frame.sizes:
-                rows = (row for group in self.board(frame, size).groups for row in group.rows)
-                fits = next(row.fits for row in rows if row.package.id == package.id)
-                if fits:
-                    found.append((frame, size, fits))
+                for row in self.board(frame, size).rows():
+                    if row.fits:
+                        sizes.setdefault(row.package.id, []).append((size, row.fits))
+            for package, taken in sizes.items():
+                found[package].append((frame, taken))
         return found
+
+    def matters(self, package: Package) -> list[str]:
+        """What a customer must read before buying this kind of lens."""
+        return matters(package)
 
     def combination(self, source: Path, words: dict[str, str]) -> Combination | None:
         """What an article's metadata name; faults go to the findings."""

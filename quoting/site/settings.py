@@ -12,6 +12,8 @@ from quoting.show.lines import line_text, rate_text
 from quoting.show.text import lens_name, pd_text, rx_lines
 from quoting.site import generator
 from quoting.site.board import KINDS
+from quoting.site.cells import SIGNS
+from quoting.site.cells import WORDS as VERDICTS
 from quoting.site.material import Material
 
 # What the theme may use beside the material itself
@@ -48,7 +50,7 @@ def settings_for(site: Material, content: Path, output: Path) -> dict[str, Any]:
         "DEFAULT_LANG": shop.locale.split("_")[0],
         "JINJA_ENVIRONMENT": {"autoescape": True, "trim_blocks": True, "lstrip_blocks": True},
         "JINJA_FILTERS": FILTERS,
-        "JINJA_GLOBALS": {"kinds": KINDS},
+        "JINJA_GLOBALS": {"kinds": KINDS, "signs": SIGNS, "verdicts": VERDICTS},
         "ARTICLE_PATHS": ["combinations", "guides"],
         "PATH_METADATA": r"(?P<folder>[^/]+)/.*",
         "PAGE_PATHS": ["pages"],
