@@ -26,7 +26,7 @@ def grid(side: float, top: float, bottom: float) -> str:
     """Squared paper of 10 mm behind a drawing, counted from the middle."""
     data = "".join(line(u, top, u, bottom) for u in tens(-side, side))
     data += "".join(line(-side, v, side, v) for v in tens(top, bottom))
-    return element("path", d=data, class_="grid", fill="none")
+    return element("path", d=data, class_="grid", fill="none", stroke_width=0.05)
 
 
 def tens(low: float, high: float) -> range:

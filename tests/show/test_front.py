@@ -3,7 +3,6 @@
 import re
 import xml.etree.ElementTree as ET
 from dataclasses import replace
-from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -12,6 +11,7 @@ from quoting.catalog.load import load
 from quoting.catalog.model import FAMILIES, MOUNTINGS
 from quoting.places import shared
 from quoting.show.front import front_svg
+from quoting.tables import outline_of
 
 DEMO, _ = load(shared("demo_catalog"))
 CORNER, _ = load(Path(__file__).parents[1] / "shops" / "corner")
@@ -246,9 +246,21 @@ def lowest(svg, frame):
     return max(found)
 
 
-def test_outlines_turn_no_sharp_corner_that_the_lens_does_not_have():
-    """Points that were left out are not seen: no step is longer than a straight side can be."""
-    for frame, size in SIZES:
-        for points in lenses(parsed(drawn(frame, size))):
-            longest = max(((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5 for a, b in pairwise(points))
-            assert longest < size.a / 2
+def away(point, corners):
+    """Distance of a point from a closed line."""
+
+    def off(a, b):
+        dx, dy = b[0] - a[0], b[1] - a[1]
+        along = ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / (dx * dx + dy * dy)
+        along = min(max(along, 0.0), 1.0)
+        return ((a[0] + along * dx - point[0]) ** 2 + (a[1] + along * dy - point[1]) ** 2) ** 0.5
+
+    return min(off(a, b) for a, b in zip(corners, [*corners[1:], corners[0]], strict=True))
+
+
+@every_size
+def test_the_line_drawn_stays_within_a_twentieth_of_a_millimeter_of_the_outline(frame, size):
+    xs, ys = outline_of(size.a, size.b, size.ed, frame.family)
+    center = (size.a + size.dbl) / 2
+    right, _ = lenses(parsed(drawn(frame, size)))
+    assert max(away((x - center, -y), right) for x, y in zip(xs, ys, strict=True)) < 0.05
