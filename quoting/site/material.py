@@ -112,6 +112,11 @@ class Material:
         """The add that boards are reckoned with."""
         return USUAL_ADD
 
+    @cached_property
+    def surcharges(self) -> list[str]:
+        """What the price list adds in some cases, in its own words."""
+        return [one.text[:1].lower() + one.text[1:] for one in self.catalog.price_list.surcharges]
+
     def prices_differ(self, frame: Frame) -> bool:
         """Whether a frame's colorways have more than one price."""
         return len({color.price_cents for color in frame.colorways}) > 1

@@ -11,7 +11,8 @@ from quoting.catalog.load import load
 from quoting.findings import errors
 from quoting.offers import Choice, Offers
 from quoting.places import shared
-from quoting.site.build import MARKER, build
+from quoting.site.build import build
+from quoting.site.place import MARKER
 
 DAY = date(2026, 11, 25)
 CORNER = Path(__file__).parents[1] / "shops" / "corner"
