@@ -1,105 +1,174 @@
-"""Show a built site on this machine, rebuild it on every save, and reload the page that is open."""
+"""Show a built site on this machine, rebuild it on every save, and reload the page that is open.
+
+The files stay as they are built: only the served copy of a page carries the reloading script.
+"""
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
 
+import re
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
 
 PAUSE_SECONDS = 0.5
-RELOAD = (
-    "let seen;setInterval(async()=>{const now=await(await fetch('/__version')).text();"
-    "if(seen!==undefined&&seen!==now)location.reload();seen=now},700);"
-)
+VERSION, SCRIPT = "/__version", "/__reload.js"
+RELOAD = f"""let seen;
+setInterval(async () => {{
+  try {{
+    const now = await (await fetch("{VERSION}", {{cache: "no-store"}})).text();
+    if (seen !== undefined && seen !== now) location.reload();
+    seen = now;
+  }} catch {{ /* the server is away; ask again */ }}
+}}, 700);
+"""
+RELATIVE = re.compile(r'(?P<name>\b(?:href|src))="\./')
+# Wholesale costs and keys: their comings and goings are nobody's business here
+PRIVATE = "private"
 
 
+@dataclass
 class State:
     """How often the site was rebuilt."""
 
-    version = 0
+    version: int = 0
 
 
 class Handler(SimpleHTTPRequestHandler):
-    """The built files as they are, but for pages: those get the reloading script in the served copy."""
+    """The built files; pages get the reloading script."""
 
-    def __init__(self, *args: object, state: State, **words: object) -> None:
+    def __init__(self, *args: Any, state: State, **words: Any) -> None:
         self.state = state
-        super().__init__(*args, **words)  # type: ignore[arg-type]
+        super().__init__(*args, **words)
 
     def do_GET(self) -> None:
         """One file, the version, or the script."""
-        if self.path == "/__version":
-            self._send(str(self.state.version), "text/plain", 200)
-        elif self.path == "/__reload.js":
-            self._send(RELOAD, "text/javascript", 200)
+        path = urlsplit(self.path).path
+        if path == VERSION:
+            self._send(str(self.state.version), "text/plain")
+        elif path == SCRIPT:
+            self._send(RELOAD, "text/javascript")
         else:
-            self._page_or_file()
+            self._page_or_file(path)
 
-    def _page_or_file(self) -> None:
-        found = Path(self.translate_path(self.path.split("?")[0]))
+    def _page_or_file(self, path: str) -> None:
+        found = Path(self.translate_path(self.path))
+        if found.is_dir() and not path.endswith("/"):
+            super().do_GET()  # sends the reader to the same place with a slash, so that relative links hold
+            return
         found = found / "index.html" if found.is_dir() else found
-        missing = Path(self.directory) / "404.html"
-        if found.suffix == ".html" or not found.is_file():
-            page = found if found.is_file() else missing
-            self._send(with_reload(page.read_text(encoding="utf-8")), "text/html", 200 if page == found else 404)
+        if not found.is_file():
+            self._missing()
+        elif found.suffix == ".html":
+            self._send(with_reload(found.read_text(encoding="utf-8")), "text/html")
         else:
             super().do_GET()
 
-    def _send(self, text: str, kind: str, status: int) -> None:
+    def _missing(self) -> None:
+        """The site's own page for it; its links are made to hold however deep the address was."""
+        page = Path(self.directory) / "404.html"
+        text = page.read_text(encoding="utf-8") if page.is_file() else "<!DOCTYPE html><title>Not here</title></head>"
+        self._send(with_reload(RELATIVE.sub(r'\g<name>="/', text)), "text/html", 404)
+
+    def _send(self, text: str, kind: str, status: int = 200) -> None:
         body = text.encode()
         self.send_response(status)
         self.send_header("Content-Type", f"{kind}; charset=utf-8")
         self.send_header("Content-Length", str(len(body)))
-        self.send_header("Cache-Control", "no-store")
         self.end_headers()
         self.wfile.write(body)
 
-    def log_message(self, format: str, *args: object) -> None:  # noqa: A002 - the base class's name
+    def end_headers(self) -> None:
+        """Nothing is kept: the next save changes it."""
+        self.send_header("Cache-Control", "no-store")
+        super().end_headers()
+
+    def log_message(self, format: str, *args: Any) -> None:  # noqa: A002 - the base class's name
         """Silent: the terminal is for findings."""
 
 
 def with_reload(page: str) -> str:
     """The page with the script, and a policy that lets it run."""
     page = page.replace("default-src 'none'; ", "default-src 'none'; script-src 'self'; connect-src 'self'; ", 1)
-    return page.replace("</head>", '<script src="/__reload.js" defer></script>\n</head>', 1)
+    return page.replace("</head>", f'<script src="{SCRIPT}" defer></script>\n</head>', 1)
 
 
-def stamp(watched: list[Path]) -> tuple[tuple[str, int], ...]:
-    """All watched files with the time of their last change."""
-    files = sorted(file for folder in watched for file in folder.rglob("*") if file.is_file())
-    return tuple((str(file), file.stat().st_mtime_ns) for file in files)
+def stamp(watched: Iterable[Path], output: Path) -> dict[str, tuple[int, int]]:
+    """All watched files (those in folders, too) with time and length; what vanishes meanwhile is left out.
+
+    The site itself may lie in a watched folder: it and hidden files are left out, or each build would ask for the next.
+    """
+    found: dict[str, tuple[int, int]] = {}
+    for place in (one.resolve() for one in watched):
+        for file in [place] if place.is_file() else place.rglob("*"):
+            inner = file.relative_to(place).parts
+            if PRIVATE in inner or any(part.startswith(".") for part in inner) or file.is_relative_to(output):
+                continue
+            try:
+                about = file.stat()
+            except OSError:
+                continue
+            if file.is_file():
+                found[str(file)] = (about.st_mtime_ns, about.st_size)
+    return found
 
 
-def watch(build_again: Callable[[], bool], watched: list[Path], state: State, stop: threading.Event) -> None:
-    """Rebuild whenever something was saved; a build with findings leaves the old site standing."""
-    before = stamp(watched)
-    while not stop.wait(PAUSE_SECONDS):
+@dataclass
+class Watcher:
+    """Rebuilds whenever something was saved; a build with findings leaves the old site standing."""
+
+    build_again: Callable[[], object]
+    watched: list[Path]
+    output: Path
+    say: Callable[[str], None]
+
+    def run(self, state: State, stop: threading.Event) -> None:
+        """Until ``stop`` is set."""
+        before = stamp(self.watched, self.output)
+        while not stop.wait(PAUSE_SECONDS):
+            now = stamp(self.watched, self.output)
+            if now != before:
+                before = now
+                state.version += self._built()
+
+    def _built(self) -> bool:
         try:
-            now = stamp(watched)
-        except FileNotFoundError:
-            continue
-        if now != before:
-            before = now
-            if build_again():
-                state.version += 1
+            return bool(self.build_again())
+        except Exception as error:  # a defect of ours: told, and the next save gets its chance
+            self.say(f"the build broke off, and that is our fault: {error!r}")
+            return False
 
 
 def serve(
-    build_again: Callable[[], bool], watched: list[Path], output: Path, port: int, say: Callable[[str], None]
+    build_again: Callable[[], object],
+    watched: list[Path],
+    output: Path,
+    port: int,
+    say: Callable[[str], None] = print,
+    stop: threading.Event | None = None,
 ) -> None:
-    """Serve on loopback until Ctrl-C."""
-    state, stop = State(), threading.Event()
-    with ThreadingHTTPServer(("127.0.0.1", port), partial(Handler, state=state, directory=str(output))) as server:
-        watcher = threading.Thread(target=watch, args=(build_again, watched, state, stop), daemon=True)
-        watcher.start()
+    """Serve ``output`` on loopback until Ctrl-C, or until ``stop`` is set.   Raises OSError if the port is taken.
+
+    ``build_again`` builds, tells its own findings, and returns something true where a new site stands.  Port 0: any.
+    """
+    state, stop, output = State(), stop or threading.Event(), output.resolve()
+    handler = partial(Handler, state=state, directory=str(output))
+    watcher = Watcher(build_again, watched, output, say)
+    with ThreadingHTTPServer(("127.0.0.1", port), handler) as server:
+        server.timeout = PAUSE_SECONDS
+        thread = threading.Thread(target=watcher.run, args=(state, stop), daemon=True)
+        thread.start()
         say(f"http://127.0.0.1:{server.server_address[1]}/  (Ctrl-C ends)")
         try:
-            server.serve_forever()
+            while not stop.is_set():
+                server.handle_request()
         except KeyboardInterrupt:
             say("stopped")
         finally:
             stop.set()
-            watcher.join()
+            thread.join()
