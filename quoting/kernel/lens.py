@@ -51,7 +51,7 @@ def nasal(eye: Eye, mirrored: bool) -> Eye:
 
 
 def base_curve(job: Job, eye: Eye) -> float:
-    """Nominal base curve: the frame's for a wrap design in a wrap frame, else by chart, else by Vogel."""
+    """Nominal base curve: the frame's for a wrap design in a wrap frame, else by chart, else by rule."""
     pack = job["package"]
     if pack["wrap"] and is_wrap(job):
         return held(job["frame"]["curve"], pack["base_from"], pack["base_to"])
@@ -60,7 +60,7 @@ def base_curve(job: Job, eye: Eye) -> float:
     for step in pack["curves"]:
         if on_chart >= step["low"] and on_chart <= step["high"]:
             return step["value"]
-    return base_by_rule(equivalent, pack["base_from"], pack["base_to"])
+    return base_by_rule(equivalent, pack["base_from"], pack["base_to"], job["frame"]["curve"])
 
 
 def finished_center(pack: Package, power: float) -> float:

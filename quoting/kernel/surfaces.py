@@ -16,6 +16,9 @@ TOOL_INDEX = 1.53
 # (practice) semi-finished blanks come in half-diopter curves
 BASE_STEP = 0.5
 
+# (practice) a lab goes up to about a diopter from the best form to meet the curve of the frame
+BASE_LEEWAY = 1.0
+
 
 def true_power(nominal: float, index: float) -> float:
     """Surface power in a material of this index of a curve marked at the tool index.
@@ -96,7 +99,12 @@ def held(value: float, low: float, high: float) -> float:
     return value
 
 
-def base_by_rule(equivalent: float, low: float, high: float) -> float:
-    """Vogel's rule on the steps that blanks come in, within what the design is made on."""
-    steps = math.floor(vogel_base(equivalent) / BASE_STEP + 0.5)
-    return held(steps * BASE_STEP, low, high)
+def base_by_rule(equivalent: float, low: float, high: float, frame_curve: float) -> float:
+    """Vogel's rule, by up to the leeway toward the frame's curve, on a step that the design is made on.
+
+    >>> base_by_rule(-4.0, 0.5, 8.0, 4.0), base_by_rule(-4.0, 0.5, 8.0, 6.0), base_by_rule(-8.0, 0.5, 8.0, 4.5)
+    (4.0, 5.0, 3.0)
+    """
+    best = vogel_base(equivalent)
+    wanted = held(frame_curve, best - BASE_LEEWAY, best + BASE_LEEWAY)
+    return held(math.floor(wanted / BASE_STEP + 0.5) * BASE_STEP, low, high)

@@ -35,6 +35,11 @@ def with_add(add, **changes):
     return job(eye(-2.0, add=add), package=progressive(**changes))
 
 
+def one_base_in(curve):
+    """A design that is made on base 5 only, in a frame of another curve."""
+    return job(frame=frame(curve=curve), package=package(base_from=5.0, base_to=5.0))
+
+
 def in_frame(**changes):
     return job(frame=frame(**changes))
 
@@ -101,9 +106,9 @@ BOUNDARIES = [
     ),
     Boundary("above-too-low", with_add(2.0, min_above=16.0), with_add(2.0, min_above=16.01), "no", 16.01, 16.0),
     Boundary("wrap-design-needed", in_frame(wrap=14.99), in_frame(wrap=15.0), "no", 5.0, 5.0),
-    Boundary("wrap-design-needed", in_frame(curve=7.49), in_frame(curve=7.5), "no", 7.5, 5.0),
-    Boundary("curve-far", in_frame(curve=3.0), in_frame(curve=2.99), "caution", 2.99, 5.0),
-    Boundary("curve-too-far", in_frame(curve=1.0), in_frame(curve=0.99), "no", 0.99, 5.0),
+    Boundary("wrap-design-needed", in_frame(curve=7.49), in_frame(curve=7.5), "no", 7.5, 6.0),
+    Boundary("curve-far", one_base_in(3.0), one_base_in(2.99), "caution", 2.99, 5.0),
+    Boundary("curve-too-far", one_base_in(1.0), one_base_in(0.99), "no", 0.99, 5.0),
     Boundary("edge-too-thick", in_frame(edge_no=THICK + 0.01), in_frame(edge_no=THICK), "no", THICK, THICK),
     Boundary("edge-thick", in_frame(edge_caution=THICK + 0.01), in_frame(edge_caution=THICK), "caution", THICK, THICK),
     Boundary("edge-too-thin", plus_in(THIN), plus_in(THIN + 0.01), "no", THIN + 0.01, THIN),

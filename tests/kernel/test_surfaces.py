@@ -77,14 +77,23 @@ def test_back_vertex_power_is_that_of_a_ray_through_both_surfaces(front, back, c
     ("equivalent", "base"), [(0.0, 6.0), (2.0, 8.0), (-2.0, 5.0), (-4.25, 4.0), (-12.0, 0.5), (9.0, 8.5)]
 )
 def test_base_curve_by_rule_comes_in_half_diopters_within_what_is_made(equivalent, base):
-    """Vogel's rule (memory): plus SE + 6, minus SE/2 + 6; -4.25 gives 3.875, the nearest half is 4."""
-    assert surfaces.base_by_rule(equivalent, 0.5, 8.5) == base
+    """Vogel's rule (memory): plus SE + 6, minus SE/2 + 6; -4.25 gives 3.875, the nearest half is 4.
+
+    A frame curved as the rule has it leaves the rule as it is.
+    """
+    assert surfaces.base_by_rule(equivalent, 0.5, 8.5, surfaces.vogel_base(equivalent)) == base
+
+
+@pytest.mark.parametrize(("frame_curve", "base"), [(2.0, 3.0), (3.5, 3.5), (4.0, 4.0), (5.0, 5.0), (8.0, 5.0)])
+def test_base_curve_meets_the_frame_but_goes_no_farther_than_a_diopter_from_the_rule(frame_curve, base):
+    """-4.00: the rule says 4.  (practice)"""
+    assert surfaces.base_by_rule(-4.0, 0.5, 8.5, frame_curve) == base
 
 
 @steady()
-@given(quarters(-20, 12), quarters(0, 4), quarters(4, 10))
-def test_base_curve_by_rule_never_leaves_what_is_made(equivalent, low, high):
-    assert low <= surfaces.base_by_rule(equivalent, low, high) <= high
+@given(quarters(-20, 12), quarters(0, 4), quarters(4, 10), quarters(0, 9))
+def test_base_curve_by_rule_never_leaves_what_is_made(equivalent, low, high, frame_curve):
+    assert low <= surfaces.base_by_rule(equivalent, low, high, frame_curve) <= high
 
 
 @steady()
