@@ -12,7 +12,8 @@ from rich.console import Console
 from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
 from quoting.catalog.load import load
-from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, shop_folder, tell
+from quoting.choosing import choice_of
+from quoting.cli.common import DAY, FOLDER, day_of, loaded, shop_folder, tell
 from quoting.findings import errors
 from quoting.offers import Ask, Offers
 from quoting.places import shared
@@ -24,6 +25,7 @@ from quoting.site.serve import serve as serve_site
 
 # The customer of the demo: a strong minus prescription, as a mail would have it
 DEMO_RX = "OD -6.25 -1.25 x 010 / OS -5.75 DS / PD 31/32"
+DEMO_FRAME = ("cottering", "52-18", "black")
 
 
 @click.command()
@@ -89,9 +91,11 @@ def demo(output: Path) -> None:
     click.echo(summary(catalog))
     if not built(folder, output, day):
         sys.exit(1)
-    offers, ask = Offers(catalog, day), Ask(read_slip(DEMO_RX).prescription or misuse("the demo slip is unreadable"))
-    frame = next(frame for frame in catalog.frames.values() if frame.mounting == "full-rim-plastic")
-    found = ranked(offers.fitting(frame, frame.sizes[0], frame.colorways[0], ask))
+    rx = read_slip(DEMO_RX).prescription
+    assert rx is not None, "a test reads this slip"
+    offers, ask = Offers(catalog, day), Ask(rx)
+    packages = [one for one in catalog.packages.values() if one.light == "clear"]
+    found = ranked([offers.offer(choice_of(catalog, *DEMO_FRAME, one), ask) for one in packages])
     paper = paper_of(found[0], ask, offers, output.resolve().as_uri())
     click.echo(f"\nA customer writes: {DEMO_RX}\n")
     click.echo(quote_text(found[0], ask, offers, paper))
