@@ -71,8 +71,9 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
 
 
 def look_up_combinations(generator: ArticlesGenerator) -> None:
-    """Give each article of the folder ``combinations`` what its metadata name."""
+    """Give each article of the folder ``combinations`` what its metadata name.  Drafts get no page at all."""
     site: Material = generator.settings[SETTING]
+    generator.drafts, generator.drafts_translations = [], []
     for article in generator.articles:
         if article.folder == "combinations":
             words = {key: str(value) for key, value in article.metadata.items()}

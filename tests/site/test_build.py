@@ -1,103 +1,195 @@
-"""The built demo site: every link and anchor leads somewhere inside it, twice the same, and never half replaced."""
+"""A build replaces a site as a whole or not at all, says why, and leaves the process as it was."""
 
-from datetime import date
-from pathlib import Path
-from urllib.parse import unquote, urlsplit
+import logging
+import sys
 
 import pytest
-from bs4 import BeautifulSoup
 
-from quoting.catalog.load import load
 from quoting.findings import errors
-from quoting.offers import Choice, Offers
 from quoting.places import shared
+from quoting.site import build as building
 from quoting.site.build import build
-from quoting.site.place import MARKER
-
-DAY = date(2026, 11, 25)
-CORNER = Path(__file__).parents[1] / "shops" / "corner"
+from quoting.site.place import MARKER, aside
+from tests.site.conftest import COMBINATION, CORNER, DAY
 
 
 def contents(folder):
-    return {path.relative_to(folder): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()}
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory):
-    output = tmp_path_factory.mktemp("demo") / "site"
-    result = build(shared("demo_catalog"), output, DAY)
-    assert errors(result.findings) == []
-    return output
+def codes(result):
+    return [finding.code for finding in errors(result.findings)]
 
 
-@pytest.fixture(scope="module")
-def soups(demo):
-    pages = sorted(demo.rglob("*.html"))
-    return {page: BeautifulSoup(page.read_text(encoding="utf-8"), "html.parser") for page in pages}
+@pytest.fixture
+def site(tmp_path):
+    """A built site of the small shop."""
+    assert codes(build(CORNER, tmp_path / "site", DAY)) == []
+    return tmp_path / "site"
 
 
-def test_every_link_and_anchor_leads_somewhere_inside_the_site(demo, soups):
-    ids = {page: {tag["id"] for tag in soup.find_all(id=True)} for page, soup in soups.items()}
-    broken = []
-    for page, soup in soups.items():
-        for tag in soup.find_all(["a", "link", "img", "script"]):
-            target = tag.get("href") or tag.get("src") or ""
-            parts = urlsplit(target)
-            if parts.scheme == "mailto":
-                continue
-            found = (page.parent / unquote(parts.path)).resolve() if parts.path else page
-            inside = demo.resolve() in found.parents and found.is_file()
-            anchored = not parts.fragment or parts.fragment in ids.get(found, ids.get(page, set()))
-            if parts.scheme or parts.netloc or not inside or not anchored:
-                broken.append((page.relative_to(demo).as_posix(), target))
-    assert broken == []
+def test_same_input_same_bytes(demo, tmp_path):
+    build(shared("demo_catalog"), tmp_path / "again", DAY)
+    assert contents(tmp_path / "again") == contents(demo)
 
 
-def test_no_page_carries_inline_style_or_script(soups):
-    for page, soup in soups.items():
-        assert soup.find_all(style=True) == [], page
-        assert soup.find_all(["style", "script"]) == [], page
+def test_another_day_is_another_site(site, tmp_path):
+    """The spring offer of the small shop begins on 2026-03-01; its price stands in the combination's bill alone."""
+    build(CORNER, tmp_path / "later", DAY.replace(day=26))
+    old, new = contents(site), contents(tmp_path / "later")
+    assert old.keys() == new.keys()
+    assert b"2026-11-26" in new["index.html"]
+    assert b"2026-11-25" not in new["index.html"]
 
 
-def test_each_page_has_one_h1_and_its_ids_once(soups):
-    for page, soup in soups.items():
-        assert len(soup.find_all("h1")) == 1, page
-        ids = [tag["id"] for tag in soup.find_all(id=True)]
-        assert len(ids) == len(set(ids)), page
+def test_a_new_build_takes_away_what_is_no_longer_in_the_catalog(corner, rewrite, built, tmp_path):
+    built()
+    assert (tmp_path / "site/frames/reed/index.html").is_file()
+    rewrite("frames/bolderwood.yaml", "id: reed", "id: sedge")
+    _, pages = built()
+    assert "frames/sedge/index.html" in pages
+    assert "frames/reed/index.html" not in pages
 
 
-def test_same_input_same_bytes(tmp_path):
-    build(CORNER, tmp_path / "one", DAY)
-    build(CORNER, tmp_path / "two", DAY)
-    assert contents(tmp_path / "one") == contents(tmp_path / "two")
+def test_a_shop_with_faults_leaves_the_old_site_byte_for_byte(site, corner, rewrite, tmp_path):
+    before = contents(site)
+    rewrite("frames/bolderwood.yaml", "a: 52", "a: wide")
+    result = build(corner, site, DAY)
+    assert codes(result)
+    assert result.pages == 0
+    assert contents(site) == before
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["corner", "site"]
 
 
-def test_a_failed_build_leaves_the_old_site_whole(tmp_path):
-    assert errors(build(CORNER, tmp_path / "site", DAY).findings) == []
-    before = contents(tmp_path / "site")
-    assert errors(build(tmp_path / "no-shop", tmp_path / "site", DAY).findings)
-    assert contents(tmp_path / "site") == before
+def test_prose_with_faults_leaves_the_old_site_byte_for_byte(site, corner, article, tmp_path):
+    before = contents(site)
+    article("guides/broken.md", Date="someday")
+    assert codes(build(corner, site, DAY)) == ["prose"]
+    assert contents(site) == before
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["corner", "site"]
+
+
+def test_a_defect_of_ours_leaves_the_old_site_and_nothing_beside_it(site, monkeypatch, tmp_path):
+    before = contents(site)
+
+    def breaks(*_):
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(building.Material, "board", breaks)
+    with pytest.raises(ZeroDivisionError):
+        build(CORNER, site, DAY)
+    assert contents(site) == before
     assert [path.name for path in tmp_path.iterdir()] == ["site"]
+
+
+def test_a_swap_that_fails_halfway_puts_the_old_site_back(site, monkeypatch, tmp_path):
+    before = contents(site)
+    replace = type(site).replace
+
+    def stuck(self, target):
+        if self.name == "site" and self.parent != tmp_path:
+            raise PermissionError(13, "Permission denied", str(target))
+        return replace(self, target)
+
+    monkeypatch.setattr(type(site), "replace", stuck)
+    assert codes(build(CORNER, site, DAY)) == ["cannot-write"]
+    assert contents(site) == before
+    assert [path.name for path in tmp_path.iterdir()] == ["site"]
+
+
+def test_after_a_crash_between_the_steps_of_a_swap_the_old_site_comes_back(site, tmp_path):
+    before = contents(site)
+    site.replace(aside(site))
+    assert codes(build(tmp_path / "no-shop", site, DAY)) == ["no-such-folder"]
+    assert contents(site) == before
 
 
 def test_a_folder_that_is_not_ours_is_not_replaced(tmp_path):
     (tmp_path / "letter.txt").write_text("dear", encoding="utf-8")
-    result = build(CORNER, tmp_path, DAY)
-    assert [finding.code for finding in errors(result.findings)] == ["not-a-site"]
-    assert contents(tmp_path) == {Path("letter.txt"): b"dear"}
-    assert not (tmp_path / MARKER).exists()
+    assert codes(build(CORNER, tmp_path, DAY)) == ["not-a-site"]
+    assert contents(tmp_path) == {"letter.txt": b"dear"}
 
 
-def test_the_board_says_what_the_engine_says(tmp_path):
+def test_a_file_is_not_replaced(tmp_path):
+    (tmp_path / "site").write_text("dear", encoding="utf-8")
+    assert codes(build(CORNER, tmp_path / "site", DAY)) == ["not-a-site"]
+    assert (tmp_path / "site").read_text(encoding="utf-8") == "dear"
+
+
+def test_an_empty_folder_and_a_missing_one_are_taken(tmp_path):
+    (tmp_path / "empty").mkdir()
+    for name in ("empty", "deep/er/site"):
+        assert codes(build(CORNER, tmp_path / name, DAY)) == []
+        assert (tmp_path / name / MARKER).is_file()
+
+
+def test_a_link_to_a_folder_stays_a_link(tmp_path):
+    (tmp_path / "real").mkdir()
+    (tmp_path / "www").symlink_to(tmp_path / "real")
+    for _ in range(2):
+        assert codes(build(CORNER, tmp_path / "www", DAY)) == []
+    assert (tmp_path / "www").is_symlink()
+    assert (tmp_path / "real/index.html").is_file()
+
+
+def test_a_place_below_a_file_is_told(tmp_path):
+    (tmp_path / "note").write_text("x", encoding="utf-8")
+    assert codes(build(CORNER, tmp_path / "note" / "site", DAY)) == ["cannot-write"]
+
+
+def test_progress_counts_to_its_end(tmp_path):
+    seen = []
+    build(CORNER, tmp_path / "site", DAY, progress=lambda *step: seen.append(step))
+    assert [done for done, _, _ in seen] == list(range(1, len(seen) + 1))
+    assert {total for _, total, _ in seen} == {len(seen)}
+    assert "frames/alder/index.html" in [what for _, _, what in seen]
+
+
+def test_what_pelican_does_to_a_process_is_undone(tmp_path, capfd):
+    def state():
+        loggers = [logging.getLogger(name) for name in ("", "pelican", "pelican.contents")]
+        return [(one.level, one.handlers[:], one.filters[:]) for one in loggers], sys.path[:]
+
+    before = state()
     build(CORNER, tmp_path / "site", DAY)
-    catalog, _ = load(CORNER)
-    frame, package = catalog.frames["alder"], catalog.packages["thin-160"]
-    soup = BeautifulSoup((tmp_path / "site/frames/alder/index.html").read_text(encoding="utf-8"), "html.parser")
-    cells = soup.find(id="52-18-thin-160").find_all("td")
-    offers = Offers(catalog, DAY)
-    choice = Choice(frame, frame.sizes[0], frame.colorways[0], package)
-    for cell, band in zip(cells, catalog.shop.bands, strict=True):
-        offer = offers.cell(choice, band)
-        assert cell["class"] == [offer.fit["verdict"]]
-        assert cell.find("b").text == f"${offer.lenses_cents / 100:,.2f}"
-        assert cell.find(class_="edge").text.startswith(f"{offer.thickest:.1f}")
+    assert state() == before
+    assert capfd.readouterr() == ("", "")
+
+
+def test_a_fault_in_prose_is_told_at_each_build(corner, article, tmp_path):
+    path = article("guides/broken.md", Date="")
+    for _ in range(2):
+        (finding,) = errors(build(corner, tmp_path / "site", DAY).findings)
+        assert finding.mark.file == str(path)
+        assert "date" in finding.message
+
+
+def test_private_files_reach_no_page(corner, built):
+    (corner / "private").mkdir()
+    (corner / "private" / "costs.yaml").write_text("thin-160: 4711.13\n", encoding="utf-8")
+    (corner / "private" / "note.md").write_text("Title: wholesale 4711.13\nDate: 2026-01-01\n", encoding="utf-8")
+    result, _ = built()
+    assert codes(result) == []
+    for name, body in contents(result.output).items():
+        assert b"4711" not in body, name
+        assert "private" not in name
+
+
+def test_content_that_was_named_must_be_there(built, tmp_path):
+    result, pages = built(content=tmp_path / "prose")
+    assert codes(result) == ["no-such-folder"]
+    assert pages == {}
+    assert not (tmp_path / "prose").exists()
+
+
+def test_a_shop_without_prose_has_no_ways_to_it(built):
+    _, pages = built()
+    assert [a.get_text() for a in pages["index.html"].nav.find_all("a")] == ["Frames", "Lenses"]
+    assert not [page for page in pages if page.startswith(("combinations", "guides"))]
+
+
+def test_content_from_elsewhere_is_used(built, article, corner):
+    article("combinations/one.md", **COMBINATION)
+    (corner / "content").rename(corner.parent / "prose")
+    _, pages = built(content=corner.parent / "prose")
+    assert "combinations/a-title/index.html" in pages

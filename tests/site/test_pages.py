@@ -1,0 +1,264 @@
+"""Every page of the demo site: links lead somewhere, nothing is from outside, nothing runs, everything has a name."""
+
+import re
+from html.parser import HTMLParser
+from itertools import pairwise
+from pathlib import PurePosixPath
+from posixpath import normpath
+from urllib.parse import unquote, urlsplit
+
+import pytest
+
+from quoting.catalog.load import load
+from quoting.catalog.shop import Catalog
+from quoting.offers import Choice, Offers
+from quoting.places import shared
+from quoting.show.amounts import mm, money
+from quoting.show.reasons import customer, told_once
+from quoting.site.cells import WORDS
+from tests.site.conftest import DAY
+
+# HTML Living Standard, 13.1.2: elements without an end tag
+VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
+
+
+@pytest.fixture(scope="session")
+def catalog():
+    found, _ = load(shared("demo_catalog"))
+    assert isinstance(found, Catalog)
+    return found
+
+
+def targets(soup):
+    for tag in soup.find_all(True):
+        for name in ("href", "src", "srcset", "action", "poster", "data", "xlink:href"):
+            if tag.get(name) is not None:
+                yield tag, tag[name]
+
+
+def test_every_link_is_relative_and_leads_to_a_file_and_an_anchor_of_this_site(demo, pages):
+    ids = {page: {tag["id"] for tag in soup.find_all(id=True)} for page, soup in pages.items()}
+    broken = []
+    for page, soup in pages.items():
+        for tag, target in targets(soup):
+            parts = urlsplit(target)
+            if tag.name == "a" and parts.scheme == "mailto":
+                continue
+            path = normpath(str(PurePosixPath(page).parent / unquote(parts.path))) if parts.path else page
+            there = not path.startswith("..") and (demo / path).is_file()
+            anchored = not parts.fragment or unquote(parts.fragment) in ids.get(path, set())
+            if parts.scheme or parts.netloc or target.startswith("/") or not there or not anchored:
+                broken.append((page, target))
+    assert broken == []
+
+
+def test_every_page_is_reached_from_the_first(pages):
+    reached, ahead = set(), ["index.html"]
+    while ahead:
+        page = ahead.pop()
+        if page in reached or page not in pages:
+            continue
+        reached.add(page)
+        links = (a["href"] for a in pages[page].find_all("a", href=True) if not a["href"].startswith("mailto:"))
+        ahead += [normpath(str(PurePosixPath(page).parent / urlsplit(link).path)) for link in links if link[0] != "#"]
+    assert pages.keys() - reached == {"404.html"}
+
+
+def test_there_is_a_page_for_everything(pages, catalog):
+    wanted = {f"frames/{frame}/index.html" for frame in catalog.frames}
+    wanted |= {f"lenses/{package}/index.html" for package in catalog.packages}
+    wanted |= {"index.html", "404.html"}
+    wanted |= {f"{kind}/index.html" for kind in ("frames", "lenses", "combinations", "guides")}
+    assert wanted <= pages.keys()
+
+
+def test_nothing_runs_and_nothing_is_styled_in_the_page(pages):
+    for page, soup in pages.items():
+        assert soup.find_all(["script", "style", "iframe", "object", "embed", "form", "base"]) == [], page
+        for tag in soup.find_all(True):
+            assert [name for name in tag.attrs if name == "style" or name.startswith("on")] == [], (page, tag.name)
+
+
+def test_the_policy_forbids_everything_but_our_own_style_and_pictures(pages):
+    for page, soup in pages.items():
+        policy = soup.find("meta", attrs={"http-equiv": "Content-Security-Policy"})["content"]
+        rules = {rule.split()[0]: rule.split()[1:] for rule in policy.split(";")}
+        assert rules["default-src"] == ["'none'"], page
+        assert rules["style-src"] == ["'self'"]
+        assert "script-src" not in rules
+        assert soup.find("meta", attrs={"name": "referrer"})["content"] == "no-referrer"
+
+
+def test_style_sheets_load_nothing_from_anywhere(demo):
+    for sheet in demo.rglob("*.css"):
+        text = sheet.read_text(encoding="utf-8")
+        assert "url(" not in text
+        assert "@import" not in text
+        assert "!important" not in text
+
+
+def test_colors_stand_only_in_the_tokens(demo):
+    for sheet in demo.rglob("*.css"):
+        if sheet.name != "tokens.css":
+            assert not re.search(r"#[0-9a-fA-F]{3,8}\b|rgba?\(|hsla?\(", sheet.read_text(encoding="utf-8")), sheet.name
+
+
+def test_each_page_has_one_main_one_h1_and_its_landmarks(pages):
+    for page, soup in pages.items():
+        assert soup.html["lang"] == "en", page
+        assert [len(soup.find_all(name)) for name in ("h1", "main", "header", "footer", "nav")] == [1] * 5, page
+        assert soup.nav["aria-label"]
+        assert soup.h1.get_text(strip=True)
+        first = soup.body.find("a")
+        assert (first["class"], first["href"]) == (["skip"], f"#{soup.main['id']}")
+
+
+def test_titles_and_descriptions_tell_pages_apart(pages):
+    titles = [soup.title.get_text(strip=True) for soup in pages.values()]
+    assert all(titles)
+    assert len(set(titles)) == len(titles)
+    for soup in pages.values():
+        assert soup.find("meta", attrs={"name": "description"})["content"]
+        for name in ("og:title", "og:description", "og:type"):
+            assert soup.find("meta", property=name)["content"]
+
+
+def test_ids_are_there_once_and_labels_point_to_them(pages):
+    for page, soup in pages.items():
+        ids = [tag["id"] for tag in soup.find_all(id=True)]
+        assert len(ids) == len(set(ids)), page
+        labels = [
+            name for tag in soup.find_all(attrs={"aria-labelledby": True}) for name in tag["aria-labelledby"].split()
+        ]
+        assert set(labels) <= set(ids), page
+
+
+def test_headings_do_not_jump(pages):
+    for page, soup in pages.items():
+        levels = [int(tag.name[1]) for tag in soup.find_all(re.compile("^h[1-6]$"))]
+        jumps = [(a, b) for a, b in pairwise(levels) if b > a + 1]
+        assert jumps == [], page
+
+
+def test_drawings_and_pictures_have_names(pages):
+    for page, soup in pages.items():
+        for drawing in soup.find_all("svg"):
+            assert drawing["role"] == "img", page
+            assert drawing["aria-label"].strip(), page
+        assert all(picture.get("alt") is not None for picture in soup.find_all("img")), page
+
+
+def test_tables_have_headers_with_scope(pages):
+    for page, soup in pages.items():
+        for table in soup.find_all("table"):
+            assert all(cell.get("scope") for cell in table.find_all("th")), page
+            assert table.thead.find("th", scope="col"), page
+            for row in table.select("tbody tr"):
+                assert row.find("th"), page
+
+
+def test_what_scrolls_can_be_reached_and_has_a_name(pages):
+    for page, soup in pages.items():
+        for region in soup.select(".scroll"):
+            assert (region["role"], region["tabindex"]) == ("region", "0"), page
+            assert region.get("aria-label") or region.get("aria-labelledby"), page
+
+
+class Balance(HTMLParser):
+    """Whether every element that is opened is closed in its place."""
+
+    def __init__(self):
+        super().__init__()
+        self.open, self.faults = [], []
+
+    def handle_starttag(self, tag, attrs):
+        if tag not in VOID:
+            self.open.append(tag)
+        if len(attrs) != len({name for name, _ in attrs}):
+            self.faults.append(f"<{tag}> has an attribute twice")
+
+    def handle_startendtag(self, tag, attrs):
+        """Only in drawings."""
+
+    def handle_endtag(self, tag):
+        if not self.open or self.open.pop() != tag:
+            self.faults.append(f"</{tag}> at {self.getpos()}")
+
+
+def test_everything_that_is_opened_is_closed(demo, pages):
+    for page in pages:
+        balance = Balance()
+        balance.feed((demo / page).read_text(encoding="utf-8"))
+        assert (balance.open, balance.faults) == ([], []), page
+
+
+def test_a_verdict_is_a_sign_and_a_word(pages):
+    for page, soup in pages.items():
+        for cell in soup.select(".board td"):
+            assert cell.select_one(".mark[aria-hidden=true]").get_text(), page
+            assert cell.select_one(".sr").get_text() == f"{WORDS[cell['class'][0]]}: "
+
+
+@pytest.mark.parametrize("frame", ["cottering", "ossgill", "padstrow"])
+def test_each_cell_of_a_board_says_what_the_engine_says(pages, catalog, frame):
+    offers, shop, soup = Offers(catalog, DAY), catalog.shop, pages[f"frames/{frame}/index.html"]
+    chosen, seen = catalog.frames[frame], 0
+    for size in chosen.sizes:
+        for package in catalog.packages.values():
+            cells = soup.find(id=f"{size.key}-{package.id}").find_all("td")
+            for cell, band in zip(cells, shop.bands, strict=True):
+                offer = offers.cell(Choice(chosen, size, chosen.colorways[0], package), band)
+                reasons = told_once(offer.fit["reasons"])
+                assert cell["class"] == [offer.fit["verdict"]]
+                assert cell.get("title", "") == " ".join(customer(reason, package) for reason in reasons)
+                assert bool(cell.select_one(".why")) == bool(reasons)
+                if offer.fit["verdict"] == "no":
+                    assert cell.select_one(".price") is None
+                else:
+                    price = money(offer.lenses_cents, shop.currency, shop.locale)
+                    assert cell.select_one(".price").get_text() == price
+                    assert cell.select_one(".edge").get_text() == f"{mm(offer.thickest)} mm"
+                seen += 1
+    assert seen == len(chosen.sizes) * len(catalog.packages) * len(shop.bands)
+
+
+def test_boards_have_a_group_a_design_and_a_column_a_band(pages, catalog):
+    designs = {package.design.id for package in catalog.packages.values()}
+    for frame in catalog.frames.values():
+        boards = pages[f"frames/{frame.id}/index.html"].select("table.board")
+        assert len(boards) == len(frame.sizes)
+        for board in boards:
+            assert board.caption.get_text(strip=True)
+            assert len(board.find_all("tbody")) == len(designs)
+            assert all(body.find("th", scope="rowgroup") for body in board.find_all("tbody"))
+            assert len(board.thead.find_all("th", scope="col")) == 1 + len(catalog.shop.bands)
+
+
+def test_the_first_size_is_open(pages, catalog):
+    for frame in catalog.frames.values():
+        boards = pages[f"frames/{frame.id}/index.html"].select("details.size-board")
+        assert [one.has_attr("open") for one in boards] == [True] + [False] * (len(frame.sizes) - 1)
+
+
+def test_lens_pages_and_boards_agree_on_what_fits(pages, catalog):
+    for package in catalog.packages:
+        told = {
+            (PurePosixPath(urlsplit(a["href"]).path).parent.name, urlsplit(a["href"]).fragment)
+            for a in pages[f"lenses/{package}/index.html"].select("#takers ~ ul a")
+        }
+        drawn = {
+            (frame.id, f"{size.key}-{package}")
+            for frame in catalog.frames.values()
+            for size in frame.sizes
+            if pages[f"frames/{frame.id}/index.html"].find(id=f"{size.key}-{package}").select("td.fits, td.caution")
+        }
+        assert told == drawn
+
+
+def test_every_frame_page_carries_the_first_caution_day_and_price_list(pages, catalog):
+    for frame in catalog.frames:
+        text = " ".join(pages[f"frames/{frame}/index.html"].main.get_text(" ").split())
+        for caution in catalog.shop.cautions:
+            assert caution in text
+        assert DAY.isoformat() in text
+        assert f"price list {catalog.price_list.version}" in text

@@ -1,0 +1,201 @@
+"""Articles, guides, pages, feed and sitemap: what they name is looked up, what is wrong is told at its place."""
+
+import xml.etree.ElementTree as ET
+
+import feedparser
+import pytest
+
+from quoting.catalog.load import load
+from quoting.findings import errors
+from quoting.offers import Ask, Choice, Offers
+from quoting.places import shared
+from quoting.prescription.text import read_slip
+from quoting.site.build import build
+from tests.site.conftest import COMBINATION, DAY
+
+URL = "https://www.example.org/shop"
+# RFC 4287, 4.1.1: an entry has exactly one id, one title, one updated
+ATOM = "{http://www.w3.org/2005/Atom}"
+SITEMAP = "{http://www.sitemaps.org/schemas/sitemap/0.9}"
+HOSTILE = "<script>alert(1)</script>"
+
+
+def with_url(rewrite):
+    rewrite("shop.yaml", "  locale: en_US", f"  locale: en_US\n  url: {URL}")
+
+
+def test_a_combination_shows_the_bill_of_its_offer(built, article, corner):
+    article("combinations/one.md", **COMBINATION)
+    _, pages = built()
+    catalog, _ = load(corner)
+    frame = catalog.frames["alder"]
+    choice = Choice(frame, frame.sizes[0], frame.colorways[0], catalog.packages["thin-160"])
+    offer = Offers(catalog, DAY).offer(choice, Ask(read_slip(COMBINATION["Rx"]).prescription))
+    page = pages["combinations/a-title/index.html"]
+    assert page.tfoot.td.get_text() == f"${offer.bill['total_cents'] / 100:,.2f}"
+    assert len(page.select(".bill tbody tr")) == len(offer.bill["lines"])
+    assert page.select_one(".verdict").get_text(strip=True).endswith("Fits")
+    assert len(page.select("svg.section")) == 2
+    assert f"thickest {offer.fit['left']['edge_max']:.1f} mm" in page.get_text()
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "code", "said"),
+    [
+        ("Frame", "", "combination-incomplete", "Frame"),
+        ("Frame", "aldr", "combination-unknown", "did you mean alder?"),
+        ("Size", "60-18", "combination-unknown", "52-18"),
+        ("Colorway", "pink", "combination-unknown", "slate"),
+        ("Package", "thin-170", "combination-unknown", "did you mean thin-160?"),
+        ("Rx", "OD -2.00 -0.75 / OS -2.00 DS", "combination-rx", "axis"),
+    ],
+)
+def test_what_a_combination_gets_wrong_is_told_on_its_line(built, article, key, value, code, said):
+    path = article("combinations/one.md", **{**COMBINATION, key: value})
+    result, pages = built()
+    (finding,) = errors(result.findings)
+    assert (finding.code, finding.mark.file) == (code, str(path))
+    assert said in finding.message
+    assert not value or finding.mark.text == f"{key}: {value}"
+    assert pages == {}
+
+
+def test_a_combination_that_does_not_fit_is_built_with_its_reason_and_a_warning(built, article):
+    article("combinations/one.md", **{**COMBINATION, "Package": "plain-150", "Rx": "OD -6.00 DS / OS -2.00 DS"})
+    result, pages = built()
+    warnings = [finding.code for finding in result.findings if finding.severity == "warning"]
+    assert warnings == ["combination-does-not-fit"]
+    page = pages["combinations/a-title/index.html"]
+    assert "Does not fit" in page.select_one(".verdict").get_text()
+    assert "Right eye: made down to −4.00" in page.get_text()
+    assert page.select(".bill") == []
+
+
+def test_combinations_stand_newest_first_and_drafts_nowhere(built, article):
+    for name, day in (("old", "2026-01-05"), ("new", "2026-03-05"), ("middle", "2026-02-05")):
+        article(f"combinations/{name}.md", Title=name, Date=day, **COMBINATION)
+    article("combinations/draft.md", Title="draft", Status="draft", **COMBINATION)
+    _, pages = built()
+    for page in ("combinations/index.html", "index.html"):
+        titles = [card.h3.get_text() for card in pages[page].select("li.card")]
+        shown = [title for title in titles if title in ("new", "middle", "old", "draft")]
+        assert shown == ["new", "middle", "old"]
+    assert not [page for page in pages if "draft" in page]
+
+
+def test_guides_and_pages_are_linked_where_people_look(built, article):
+    article("guides/one.md", Title="On bevels")
+    article("pages/one.md", Title="About", Date="")
+    _, pages = built()
+    assert "guides/on-bevels/index.html" in pages
+    assert "On bevels" in pages["guides/index.html"].main.get_text()
+    assert "about/index.html" in [a["href"].removeprefix("./") for a in pages["index.html"].footer.find_all("a")]
+
+
+@pytest.mark.parametrize("slug", ["frames", "lenses"])
+def test_a_page_in_the_place_of_another_is_told(built, article, slug):
+    article("pages/one.md", Title=slug, Slug=slug)
+    result, pages = built()
+    (finding,) = errors(result.findings)
+    assert "overwrite" in finding.message
+    assert pages == {}
+
+
+def test_a_page_outside_of_the_site_is_told(built, article, tmp_path):
+    article("pages/one.md", save_as="../../stolen.html")
+    result, pages = built()
+    assert [finding.code for finding in errors(result.findings)] == ["prose"]
+    assert pages == {}
+    assert not list(tmp_path.rglob("stolen.html"))
+
+
+def test_the_feed_holds_the_combinations_with_full_addresses(built, article, rewrite):
+    with_url(rewrite)
+    for name, day in (("One", "2026-01-05"), ("Two & more", "2026-02-05")):
+        article(f"combinations/{name[:3]}.md", Title=name, Date=day, **COMBINATION)
+    article("guides/one.md", Title="On bevels")
+    result, pages = built()
+    path = result.output / "combinations/feed.atom.xml"
+    feed = feedparser.parse(path.read_bytes())
+    assert not feed.bozo
+    assert feed.version == "atom10"
+    assert [entry.title for entry in feed.entries] == ["Two & more", "One"]
+    for entry in feed.entries:
+        assert entry.link.startswith(f"{URL}/")
+        assert entry.link.removeprefix(f"{URL}/") in pages
+    root = ET.parse(path).getroot()
+    for entry in root.findall(f"{ATOM}entry"):
+        assert [len(entry.findall(ATOM + name)) for name in ("id", "title", "updated")] == [1, 1, 1]
+    ids = [entry.id for entry in feed.entries]
+    assert len(set(ids)) == len(ids)
+    link = pages["frames/alder/index.html"].find("link", rel="alternate")
+    assert link["href"] == "../../combinations/feed.atom.xml"
+
+
+def test_the_sitemap_names_every_page_but_the_one_for_what_is_missing(built, rewrite):
+    with_url(rewrite)
+    result, pages = built()
+    root = ET.parse(result.output / "sitemap.xml").getroot()
+    assert root.tag == f"{SITEMAP}urlset"
+    places = [loc.text for loc in root.iter(f"{SITEMAP}loc")]
+    assert places == sorted(f"{URL}/{page}" for page in pages if page != "404.html")
+    robots = (result.output / "robots.txt").read_text(encoding="utf-8").splitlines()
+    assert robots == ["User-agent: *", "Allow: /", f"Sitemap: {URL}/sitemap.xml"]
+    assert not [finding for finding in result.findings if finding.code == "no-url"]
+
+
+def test_without_an_address_there_is_no_sitemap_and_no_feed_and_a_note_says_so(built, article):
+    article("combinations/one.md", **COMBINATION)
+    result, pages = built()
+    (note,) = [finding for finding in result.findings if finding.code == "no-url"]
+    assert note.severity == "note"
+    assert note.mark.file.endswith("shop.yaml")
+    assert not list(result.output.rglob("*.xml"))
+    assert pages["index.html"].find("link", rel="alternate") is None
+    assert "Sitemap" not in (result.output / "robots.txt").read_text(encoding="utf-8")
+
+
+def test_names_stay_text_wherever_they_are_shown(built, article, rewrite):
+    said = f"'{HOSTILE}\" onload=\"x'"
+    for file, old in (
+        ("shop.yaml", "name: Corner Opticians"),
+        ("shop.yaml", "tagline: Two frames, three lenses"),
+        ("shop.yaml", "phone: \"555 0114\""),
+        ("frames/bolderwood.yaml", "maker: Bolderwood"),
+        ("frames/bolderwood.yaml", "name: Alder"),
+        ("frames/bolderwood.yaml", "name: Slate"),
+        ("frames/bolderwood.yaml", "material: acetate"),
+        ("lenses/pennock.yaml", "maker: Pennock"),
+        ("lenses/pennock.yaml", "name: Thin 1.60"),
+        ("lenses/pennock.yaml", "name: Resin 1.60"),
+        ("lenses/pennock.yaml", "about: One power all over."),
+        ("lenses/pennock.yaml", "coating: hard coat\n"),
+        ("prices/2026-01.yaml", "text: Prescribed prism"),
+        ("prices/2026-01.yaml", "name: Underhythe and around"),
+    ):  # fmt: skip
+        rewrite(file, old, f"{old.split(':')[0]}: {said}" + ("\n" if old.endswith("\n") else ""))
+    rewrite("shop.yaml", "  - An estimate", f"  - {said}\n  - An estimate")
+    article("combinations/one.md", Title=HOSTILE, Slug="one", **COMBINATION)
+    result, pages = built()
+    assert errors(result.findings) == []
+    for page, soup in pages.items():
+        assert soup.find_all("script") == [], page
+        assert not [tag for tag in soup.find_all(True) if "onload" in tag.attrs], page
+        assert HOSTILE in soup.get_text(), page
+    assert HOSTILE in pages["frames/alder/index.html"].h1.get_text()
+    assert HOSTILE in pages["combinations/one/index.html"].h1.get_text()
+    assert HOSTILE in pages["frames/alder/index.html"].find("svg")["aria-label"]
+
+
+def test_a_hidden_article_and_a_draft_page_do_not_break_the_build(built, article):
+    article("combinations/one.md", Title="Quiet", Status="hidden", **COMBINATION)
+    article("pages/two.md", Title="Unfinished", Status="draft")
+    result, pages = built()
+    assert errors(result.findings) == []
+    assert "combinations/quiet/index.html" in pages
+    assert not [page for page in pages if "unfinished" in page]
+
+
+def test_the_demo_says_nothing_that_needs_mending(tmp_path):
+    result = build(shared("demo_catalog"), tmp_path / "site", DAY)
+    assert result.findings == ()
