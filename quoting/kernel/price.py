@@ -8,7 +8,7 @@ of the lines.  Tax is added by kind of line, or, where prices already hold it, t
 from __future__ import annotations
 
 from quoting.kernel.power import on_step
-from quoting.kernel.records import Bill, Discount, Job, Lens, Line, Money, Package, Surcharge
+from quoting.kernel.records import Bill, Discount, Eye, Job, Lens, Line, Money, Package, Surcharge
 from quoting.kernel.rules import grid
 
 NO_PRICE = -1
@@ -76,12 +76,12 @@ def lens_lines(job: Job, right: Lens, left: Lens, lines: list[Line]) -> bool:
     return True
 
 
-def applies(surcharge: Surcharge, job: Job, lens: Lens, prism: float, cylinder: float) -> bool:
+def applies(surcharge: Surcharge, job: Job, eye: Eye, lens: Lens) -> bool:
     """Whether a surcharge is due for one lens."""
     if surcharge["when"] == "prism":
-        return prism > 0.0
+        return abs(eye["prism_in"]) + abs(eye["prism_up"]) > 0.0
     if surcharge["when"] == "cylinder":
-        return grid(cylinder) > surcharge["over"]
+        return grid(abs(eye["cylinder"])) > surcharge["over"]
     if surcharge["when"] == "blank":
         return grid(lens["blank_exact"]) > surcharge["over"]
     if surcharge["when"] == "wrap":
@@ -92,29 +92,21 @@ def applies(surcharge: Surcharge, job: Job, lens: Lens, prism: float, cylinder: 
 
 
 def surcharge_lines(job: Job, right: Lens, left: Lens, lines: list[Line]) -> None:
-    """Surcharges in the order of the price list."""
+    """Surcharges in the order of the price list: for each lens that asks for one, or once for the pair."""
     for surcharge in job["money"]["surcharges"]:
-        count = 0
-        side = "B"
-        if job["has_right"]:
-            eye = job["right"]
-            prism = abs(eye["prism_in"]) + abs(eye["prism_up"])
-            if applies(surcharge, job, right, prism, abs(eye["cylinder"])):
-                count += 1
-                side = "R"
-        if job["has_left"]:
-            eye = job["left"]
-            prism = abs(eye["prism_in"]) + abs(eye["prism_up"])
-            if applies(surcharge, job, left, prism, abs(eye["cylinder"])):
-                count += 1
-                side = "L"
-        if count == 0:
+        for_right = job["has_right"] and applies(surcharge, job, job["right"], right)
+        for_left = job["has_left"] and applies(surcharge, job, job["left"], left)
+        cents = surcharge["cents"]
+        if not for_right and not for_left:
             continue
-        if count == 2 or not surcharge["per_lens"]:
-            side = "B"
         if not surcharge["per_lens"]:
-            count = 1
-        add_line(lines, "surcharge", surcharge["id"], "lenses", side, count, surcharge["cents"] * count)
+            add_line(lines, "surcharge", surcharge["id"], "lenses", "B", 1, cents)
+        elif for_right and for_left:
+            add_line(lines, "surcharge", surcharge["id"], "lenses", "B", 2, cents + cents)
+        elif for_right:
+            add_line(lines, "surcharge", surcharge["id"], "lenses", "R", 1, cents)
+        else:
+            add_line(lines, "surcharge", surcharge["id"], "lenses", "L", 1, cents)
 
 
 def reduction(discount: Discount, cents: int) -> int:
