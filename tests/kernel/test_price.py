@@ -132,7 +132,7 @@ def made_lens(blank=60.0):
 def test_a_surcharge_is_due_just_beyond_its_boundary(one, not_due, due):
     def is_due(prism=0.0, cylinder=0.0, blank=60.0, wrap=5.0, mounting="full-rim-plastic"):
         usual = job(frame=frame(wrap=wrap, mounting=mounting))
-        return price.applies(one, usual, made_lens(blank), prism, cylinder)
+        return price.applies(one, usual, eye(cylinder=-cylinder, prism_in=-prism), made_lens(blank))
 
     assert not is_due(**not_due)
     assert is_due(**due)
