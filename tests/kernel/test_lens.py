@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.kernel import lens, power, quote, surfaces
+from quoting.kernel import lens, outline, power, quote, surfaces
 from tests.kernel.jobs import eye, frame, hundredths, job, measures, package, part, quarters, random_jobs, steady
 
 FORMS = st.tuples(hundredths(-9, 6), hundredths(-4, 4), st.integers(1, 180).map(float))
@@ -145,6 +145,22 @@ def test_weight_is_in_proportion_to_density(sphere, density):
     assert other["weight"] == pytest.approx(one["weight"] * density / 1.3)
 
 
+def test_weight_is_in_grams_of_the_plain_slab():
+    """A plano lens on a plano front is a slab: area · center · density; 1 cm³ of density 1.3 weighs 1.3 g."""
+    flat = package(base_from=0.0, base_to=0.0, density=1.3, min_center=2.0)
+    one = frame(curve=0.0)
+    made = quote.fit(job(eye(0.0), frame=one, package=flat))["right"]
+    cubic_cm = outline.area(one["xs"], one["ys"]) / 100.0 * made["center"] / 10.0
+    assert (made["center"], made["edge_max"]) == (2.0, pytest.approx(2.0, abs=1e-9))
+    assert made["weight"] == pytest.approx(cubic_cm * 1.3, rel=1e-9)
+
+
+def test_an_eye_without_a_lens_has_nothing_but_noughts():
+    made = quote.fit(job(has_left=False))["left"]
+    assert set(made.values()) == {0.0, ""}
+    assert {name for name, value in made.items() if value == ""} == {"fault", "edge_max_at", "edge_min_at"}
+
+
 def test_a_minus_lens_is_thickest_where_its_center_is_farthest_away():
     """Decentered inward and up, so the far edge is temporal and below."""
     one = quote.fit(job(eye(-6.0), measures=measures(pd_right=29.0, height_right=28.0)))["right"]
@@ -167,7 +183,15 @@ CHART = [{"low": -6.0, "high": 0.0, "value": 1.3}, {"low": 0.25, "high": 4.0, "v
 
 @pytest.mark.parametrize(
     ("sphere", "cylinder", "center"),
-    [(-6.0, 0.0, 1.3), (0.25, 0.0, 3.9), (0.1, 0.0, 3.9), (3.0, -4.0, 3.9), (1.0, -3.0, 1.3)],
+    [
+        (-6.0, 0.0, 1.3),
+        (0.0, 0.0, 1.3),
+        (0.1, 0.0, 3.9),
+        (0.25, 0.0, 3.9),
+        (4.0, 0.0, 3.9),
+        (3.0, -4.0, 3.9),
+        (1.0, -3.0, 1.3),
+    ],
 )
 def test_a_finished_lens_has_the_center_of_its_chart(sphere, cylinder, center):
     """By its strongest principal power, on the next quarter; a small frame does not make it thinner."""
@@ -185,6 +209,12 @@ def test_a_finished_power_that_the_chart_forgot_is_not_guessed():
 def test_a_finished_lens_whose_surface_ends_inside_the_outline_is_not_ground():
     steep = package(index=1.5, finished=True, centers=CHART, base_from=25.0, base_to=25.0)
     assert quote.fit(job(eye(-2.0), package=steep))["right"]["fault"] == lens.NOT_GROUND
+    thick = [{"low": 0.0, "high": 8.0, "value": 4.0}]
+    bulging = package(index=1.5, finished=True, centers=thick, base_from=19.0, base_to=19.0)
+    made = quote.fit(job(eye(8.0), package=bulging))["right"]
+    assert made["fault"] == lens.NOT_GROUND
+    back = surfaces.back_power(8.0, made["front"], 4.0, 1.5)
+    assert 500.0 / made["front"] < made["reach"] < 500.0 / abs(back), "here it is the front that ends, not the back"
     hollow = package(index=1.5, finished=True, centers=[{"low": -20.0, "high": 0.0, "value": 1.3}])
     hollow["ranges"] = [part(-20.0, 0.0, diameter=80.0)]
     assert quote.fit(job(eye(-20.0), package=hollow))["right"]["fault"] == lens.NOT_GROUND

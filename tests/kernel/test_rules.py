@@ -269,7 +269,9 @@ def test_a_wrap_design_in_a_wrap_frame_takes_the_frames_curve_as_far_as_it_is_ma
 def test_a_chart_goes_before_the_rule_for_base_curves():
     charted = package(curves=[{"low": -2.0, "high": 0.0, "value": 6.0}])
     assert fitted(job(eye(-2.0), package=charted))["base_curve"] == 6.0
+    assert fitted(job(eye(0.0), package=charted))["base_curve"] == 6.0
     assert fitted(job(eye(-2.25), package=charted))["base_curve"] == 5.0
+    assert fitted(job(eye(0.25), package=charted))["base_curve"] == 5.5  # 6.25 by Vogel, a diopter nearer to 5
 
 
 def test_designs_made_for_the_position_of_wear_stand_any_tilt_and_wrap():
