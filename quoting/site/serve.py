@@ -7,6 +7,7 @@ The files stay as they are built: only the served copy of a page carries the rel
 from __future__ import annotations
 
 import re
+import sys
 import threading
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
@@ -92,6 +93,15 @@ class Handler(SimpleHTTPRequestHandler):
         """Silent: the terminal is for findings."""
 
 
+class Server(ThreadingHTTPServer):
+    """On loopback, one thread a request."""
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """A browser that goes away in the middle of an answer is no fault."""
+        if not isinstance(sys.exc_info()[1], ConnectionError):
+            super().handle_error(request, client_address)
+
+
 def with_reload(page: str) -> str:
     """The page with the script, and a policy that lets it run."""
     page = page.replace("default-src 'none'; ", "default-src 'none'; script-src 'self'; connect-src 'self'; ", 1)
@@ -159,7 +169,7 @@ def serve(
     state, stop, output = State(), stop or threading.Event(), output.resolve()
     handler = partial(Handler, state=state, directory=str(output))
     watcher = Watcher(build_again, watched, output, say)
-    with ThreadingHTTPServer(("127.0.0.1", port), handler) as server:
+    with Server(("127.0.0.1", port), handler) as server:
         server.timeout = PAUSE_SECONDS
         thread = threading.Thread(target=watcher.run, args=(state, stop), daemon=True)
         thread.start()
