@@ -215,6 +215,10 @@ def test_the_verdict_is_the_worst_of_the_reasons(one):
         (8.0, -0.25, None, None),
         (8.25, -0.25, "power-too-plus", 8.25),
         (7.75, 0.5, "power-too-plus", 8.25),
+        (-10.0, 4.25, "cylinder-too-strong", 4.25),
+        (-5.75, -4.25, "cylinder-too-strong", 4.25),
+        (8.0, -4.25, "cylinder-too-strong", 4.25),
+        (3.75, 4.25, "cylinder-too-strong", 4.25),
     ],
 )
 def test_either_principal_power_may_be_the_one_beyond_a_limit(sphere, cylinder, code, given):
