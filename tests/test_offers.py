@@ -1,15 +1,22 @@
 """The one door of the engine: what is measured counts, what is not is said, and remembering changes nothing."""
 
 from dataclasses import replace
+from datetime import date
 from itertools import product
+from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from quoting import offers
+from quoting.catalog.load import load
 from quoting.kernel import quote
 from quoting.offers import Ask, Choice, Measures, Offers, band_prescription, monocular
 from quoting.prescription.model import Distances, EyeRx, Prescription
 from quoting.tables import eye_table, frame_table, limits_table, money_table, package_table
 from tests.hand_built import CATALOG, DAY, FRAMES, PACKAGES, PRICES, SHOP, both, without_discounts
+from tests.kernel.jobs import hundredths, quarters, steady
 
 BRACKWATER = FRAMES["brackwater"]
 CHOICES = [
@@ -217,9 +224,9 @@ def test_another_price_does_not_disturb_what_is_remembered_about_fit():
 
 
 def test_every_package_is_offered_in_the_order_of_the_catalog():
-    offers = fresh().fitting(BRACKWATER, BRACKWATER.sizes[1], BRACKWATER.colorways[0], Ask(both()))
-    assert [one.choice.package.id for one in offers] == list(PACKAGES)
-    assert [one.fit["verdict"] for one in offers][3] == "no", "a misfit stays, with its reason"
+    found = fresh().fitting(BRACKWATER, BRACKWATER.sizes[1], BRACKWATER.colorways[0], Ask(both()))
+    assert [one.choice.package.id for one in found] == list(PACKAGES)
+    assert [one.fit["verdict"] for one in found][3] == "no", "a misfit stays, with its reason"
 
 
 def test_sums_over_the_lenses_that_are_made():
@@ -246,3 +253,127 @@ def test_a_drilled_frame_refuses_what_cannot_be_drilled():
     }
     assert "not-drillable" in verdicts["plain-150"]
     assert "not-drillable" not in verdicts["plain-160"]
+
+
+REMEMBERING = fresh()
+NOBODY = st.none()
+ANY_EYE = st.builds(
+    EyeRx, quarters(-9, 5), quarters(-4.5, 4.5), st.integers(1, 180), quarters(0, 4), quarters(-5, 5), quarters(-2, 2)
+)
+ANY_ASK = st.builds(
+    Ask,
+    st.builds(
+        Prescription,
+        NOBODY | ANY_EYE,
+        NOBODY | ANY_EYE,
+        st.builds(Distances, NOBODY | hundredths(54, 74), NOBODY | hundredths(27, 36), NOBODY | hundredths(27, 36)),
+    ),
+    st.builds(
+        Measures,
+        NOBODY | hundredths(14, 30),
+        NOBODY | hundredths(14, 30),
+        NOBODY | hundredths(-2, 16),
+        NOBODY | hundredths(0, 20),
+        st.booleans(),
+    ),
+    st.sampled_from(("", "home", "abroad")),
+    st.sampled_from(((), ("club",), ("nobody",))),
+)
+
+
+@steady(200)
+@given(st.sampled_from(CHOICES), ANY_ASK)
+def test_an_engine_that_has_seen_everything_before_answers_like_a_new_one(choice, ask):
+    """One engine over all examples, so that each comes after whatever others were asked."""
+    assert REMEMBERING.offer(choice, ask) == REMEMBERING.offer(choice, ask) == fresh().offer(choice, ask)
+
+
+def test_lenses_are_computed_once_and_prices_each_time(monkeypatch):
+    computed = []
+
+    class Counting:
+        @staticmethod
+        def fit(job):
+            computed.append(job)
+            return quote.fit(job)
+
+    monkeypatch.setattr(offers, "quote", Counting)
+    engine = fresh()
+    asks = [Ask(both()), Ask(both(), region="abroad"), Ask(both(), discounts=("club",))]
+    assert len({engine.offer(USUAL, ask).bill["total_cents"] for ask in asks}) == 3
+    assert len(computed) == 1
+    engine.offer(USUAL, Ask(both(-2.25)))
+    assert len(computed) == 2
+
+
+@pytest.mark.parametrize(
+    ("right", "left", "told"),
+    [
+        (24.0, 24.0, set()),
+        (18.0, 30.0, set()),  # least height 18, least distance above 10, in a lens of 40
+        (17.99, 30.0, {("height-too-low", "R")}),
+        (18.0, 30.01, {("above-too-low", "L")}),
+    ],
+)
+def test_a_measured_height_decides_a_progressive_to_the_hundredth(right, left, told):
+    flow = replace(USUAL, package=PACKAGES["flow-160"])
+    fit = offered(flow, Ask(both(add=2.0), Measures(right, left))).fit
+    assert {(one["code"], one["eye"]) for one in fit["reasons"]} == told
+    assert fit["verdict"] == ("no" if told else "fits")
+
+
+CORNER, _ = load(Path(__file__).parent / "shops" / "corner")
+
+
+def corner(frame, package, ask, day=date(2026, 2, 1), colorway=0):
+    """An offer of the shop in tests/shops/corner."""
+    one = CORNER.frames[frame]
+    return Offers(CORNER, day).offer(Choice(one, one.sizes[0], one.colorways[colorway], CORNER.packages[package]), ask)
+
+
+@pytest.mark.parametrize(
+    ("day", "region", "discounts", "total"),
+    [
+        # 120.00 + 2 · 60.00, 8.25 % of 120.00 = 9.90, shipping 5.00
+        (date(2026, 2, 28), "", (), 25490),
+        (date(2026, 2, 28), "here", (), 25490),
+        (date(2026, 2, 28), "away", (), 12000 + 12000 + 1400),
+        # a tenth of the lenses, 12.00, less
+        (date(2026, 3, 1), "", (), 24290),
+        (date(2026, 5, 31), "", (), 24290),
+        (date(2026, 6, 1), "", (), 25490),
+        # and 15.00 off 228.00, of which 7.89 off the frame: 8.25 % of 112.11 = 9.249075, so 9.25
+        (date(2026, 3, 1), "", ("teacher",), 22725),
+        # 15.00 off 240.00, half of it off the frame: 8.25 % of 112.50 = 9.28125, so 9.28
+        (date(2026, 2, 28), "", ("teacher",), 23928),
+    ],
+)
+def test_totals_of_a_shop_read_from_files_reckoned_by_hand(day, region, discounts, total):
+    offer = corner("alder", "thin-160", Ask(both(), region=region, discounts=discounts), day)
+    assert offer.bill["total_cents"] == total
+
+
+def test_one_lens_alone_reckoned_by_hand():
+    """Frame 120.00, one lens 60.00, 8.25 % of the frame 9.90, shipping 5.00."""
+    offer = corner("alder", "thin-160", Ask(Prescription(None, EyeRx(-3.0))))
+    assert offer.bill["total_cents"] == 12000 + 6000 + 990 + 500
+
+
+@pytest.mark.parametrize(("colorway", "frame", "tax"), [(0, 18000, 1485), (1, 19550, 1613)])
+def test_drilling_is_charged_once_and_each_colorway_has_its_price(colorway, frame, tax):
+    """Goods beyond 300.00 ship free; 8.25 % of 180.00 = 14.85, of 195.50 = 16.12875, so 16.13."""
+    offer = corner("reed", "thin-160", Ask(both()), colorway=colorway)
+    assert offer.lenses_cents == 12000 + 3500
+    assert offer.bill["total_cents"] == frame + 15500 + tax
+
+
+@pytest.mark.parametrize("package", CORNER.packages)
+@pytest.mark.parametrize("frame", CORNER.frames)
+def test_cells_of_a_shop_read_from_files_stand_for_the_ends_of_its_bands(frame, package):
+    """Bands -8.00 to -4.25, -4.00 to +2.00, +2.25 to +6.00: their strongest powers are -8.00, -4.00 and +6.00."""
+    one = CORNER.frames[frame]
+    choice = Choice(one, one.sizes[0], one.colorways[0], CORNER.packages[package])
+    engine = Offers(CORNER, date(2026, 2, 1))
+    add = 2.0 if package == "flow-160" else 0.0
+    for band, strongest in zip(CORNER.shop.bands, (-8.0, -4.0, 6.0), strict=True):
+        assert engine.cell(choice, band) == corner(frame, package, Ask(both(strongest, add=add)))

@@ -2,11 +2,13 @@
 
 from dataclasses import fields, replace
 from datetime import date
-from typing import get_type_hints
+from pathlib import Path
+from typing import get_args, get_origin, get_type_hints, is_typeddict
 
 import pytest
 
 from quoting.catalog import model, shop
+from quoting.catalog.load import load
 from quoting.kernel import outline, records
 from quoting.prescription.model import EyeRx
 from quoting.tables import (
@@ -166,3 +168,55 @@ def test_the_kernel_knows_every_word_of_the_catalog():
 def test_the_catalog_is_one_in_itself():
     assert set(CATALOG.frames) == {frame.id for frame in CATALOG.frames.values()}
     assert {package.material.id for package in CATALOG.packages.values()} == set(CATALOG.materials)
+
+
+CORNER, FOUND = load(Path(__file__).parent / "shops" / "corner")
+
+
+def untyped(value, kind, where="table"):
+    """Every place at which a value is not what its TypedDict says; an int is no float, a bool no int."""
+    if is_typeddict(kind):
+        hints = get_type_hints(kind)
+        if value.keys() != hints.keys():
+            return [f"{where}: {sorted(value.keys() ^ hints.keys())}"]
+        return [wrong for name, hint in hints.items() for wrong in untyped(value[name], hint, f"{where}.{name}")]
+    if get_origin(kind) is list:
+        if type(value) is not list:
+            return [f"{where}: {value!r} is no list"]
+        return [wrong for one in value for wrong in untyped(one, get_args(kind)[0], f"{where}[]")]
+    return [] if type(value) is kind else [f"{where}: {value!r} is no {kind.__name__}"]
+
+
+def test_tables_of_a_shop_read_from_files_have_the_very_types_the_kernel_reads():
+    """``wrap: 5`` in a file is 5.0 in the table: another language tells whole numbers from others."""
+    assert FOUND == []
+    for frame in CORNER.frames.values():
+        assert untyped(frame_table(CORNER.shop, frame, frame.sizes[0]), records.Frame) == []
+    for package in CORNER.packages.values():
+        assert untyped(package_table(package), records.Package) == []
+    for region in CORNER.price_list.regions:
+        money = money_table(CORNER.price_list, 12000, region, date(2026, 4, 1), ["teacher"])
+        assert untyped(money, records.Money) == []
+    assert untyped(limits_table(CORNER.shop.limits), records.Limits) == []
+    assert untyped(eye_table(EyeRx(-2)), records.Eye) == ["table.sphere: -2 is no float"], "the check does bite"
+    assert untyped(eye_table(None), records.Eye) == []
+
+
+def test_amounts_and_percentages_of_a_file_become_whole_cents_and_basis_points():
+    """prices/2026-01.yaml: 12.00, 9.50, 35.00; 10 %, 15.00; 5.00, 300.00, 8.25 %."""
+    money = money_table(CORNER.price_list, 19550, CORNER.price_list.regions[0], date(2026, 4, 1), ["teacher"])
+    assert [(one["when"], one["over"], one["per_lens"], one["cents"]) for one in money["surcharges"]] == [
+        ("prism", 0.0, True, 1200),
+        ("cylinder", 2.0, True, 950),
+        ("mounting", 0.0, False, 3500),
+    ]
+    assert [(one["on"], one["basis_points"], one["cents"]) for one in money["discounts"]] == [
+        ("lenses", 1000, 0),
+        ("goods", 0, 1500),
+    ]
+    region = money["region"]
+    assert (region["shipping_cents"], region["free_from_cents"], region["tax_frame"]) == (500, 30000, 825)
+
+
+def test_prices_that_hold_their_tax_say_so():
+    assert money_table(replace(PRICES, tax_included=True), 1, PRICES.regions[0], DAY)["tax_included"] is True
