@@ -114,7 +114,7 @@ def pads(lens: Ring, color: str) -> str:
     """Nose pads on their arms, below the bridge."""
     i = lens.between(lens.bottom, lens.nasal, 0.96)
     start = lens.points[i]
-    u, v = start[0] * 0.62, start[1] + 4.0
+    u, v = min(start[0] * 0.62, start[0] - 4.2), start[1] + 4.0
     arm = [start, *curve(start, (start[0] - 2.5, start[1] - 2.0), (u - 0.2, v - 3.0), (u, v), 6)]
     drops = ""
     for side, turned in ((1, 14), (-1, -14)):

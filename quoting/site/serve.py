@@ -137,13 +137,16 @@ class Watcher:
     output: Path
     say: Callable[[str], None]
 
+    def __post_init__(self) -> None:
+        # seen before anybody is told that we watch: a save right after that counts
+        self.before = stamp(self.watched, self.output)
+
     def run(self, state: State, stop: threading.Event) -> None:
         """Until ``stop`` is set."""
-        before = stamp(self.watched, self.output)
         while not stop.wait(PAUSE_SECONDS):
             now = stamp(self.watched, self.output)
-            if now != before:
-                before = now
+            if now != self.before:
+                self.before = now
                 state.version += self._built()
 
     def _built(self) -> bool:

@@ -8,7 +8,7 @@ from urllib.request import urlopen
 
 import pytest
 
-from quoting.site.serve import Watcher, serve, stamp
+from quoting.site.serve import State, Watcher, serve, stamp
 
 PAGE = """<!DOCTYPE html><html><head>
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'self'">
@@ -128,10 +128,18 @@ def test_the_site_itself_and_private_files_do_not_ask_for_a_build(tmp_path):
     assert stamp([tmp_path / "shop.yaml"], site) == stamp([tmp_path], site)
 
 
+def test_what_is_saved_before_the_first_look_counts(tmp_path):
+    builds, stop = [], threading.Event()
+    watcher = Watcher(lambda: builds.append(1) or stop.set(), [tmp_path], tmp_path / "site", print)
+    (tmp_path / "shop.yaml").write_text("x", encoding="utf-8")
+    watcher.run(State(), stop)
+    assert builds == [1]
+
+
 def test_a_watched_folder_that_vanishes_is_no_fault(tmp_path):
     watcher, stop = Watcher(lambda: True, [tmp_path / "gone"], tmp_path / "site", print), threading.Event()
     stop.set()
-    watcher.run(None, stop)
+    watcher.run(State(), stop)
 
 
 def test_a_port_in_use_is_told_to_the_caller(tmp_path):
