@@ -45,6 +45,17 @@ def test_minus_lenses_ask_for_a_wider_near_pd_than_plus_lenses():
     assert layout.near_pd(63.0, 400.0, 6.0) < layout.near_pd(63.0, 400.0, 0.0) < layout.near_pd(63.0, 400.0, -6.0)
 
 
+@steady()
+@given(hundredths(54, 74), hundredths(250, 1000), hundredths(-12, 6))
+def test_near_pd_is_where_the_line_of_sight_crosses_a_lens_centered_for_distance(pd, working, power):
+    """The long way around: image of the near point by the thin lens, then the straight line from the eye's center
+    of rotation, 27 mm behind the lens, to that image; the optical axis of the lens passes through that center."""
+    image_mm = 1000.0 / (1000.0 / working - power)
+    height = pd / 2 * image_mm / working
+    inward = height * 27.0 / (27.0 + image_mm)
+    assert layout.near_pd(pd, working, power) == pytest.approx(pd - 2 * inward, abs=1e-9)
+
+
 @pytest.mark.parametrize(
     ("kind", "reference", "fitting"),
     [("single-vision", 20.0, 24.0), ("anti-fatigue", 20.0, 24.0), ("bifocal", 20.0, 19.0), ("progressive", 20.0, 24.0)],
