@@ -13,7 +13,7 @@ from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
 from quoting.catalog.load import load
 from quoting.choosing import choice_of
-from quoting.cli.common import DAY, FOLDER, day_of, loaded, shop_folder, tell
+from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, shop_folder, tell
 from quoting.findings import errors
 from quoting.offers import Ask, Offers
 from quoting.places import shared
@@ -21,6 +21,7 @@ from quoting.prescription.text import read_slip
 from quoting.show.paper import paper_of
 from quoting.show.text import quote_text, ranked, summary
 from quoting.site.build import build as build_site
+from quoting.site.build import prose_of
 from quoting.site.serve import serve as serve_site
 
 # The customer of the demo: a strong minus prescription, as a mail would have it
@@ -79,7 +80,12 @@ def serve(shop: Path | None, output: Path, port: int) -> None:
     folder = shop_folder(shop)
     if not built(folder, output, date.today()):
         sys.exit(1)
-    serve_site(lambda: built(folder, output, date.today()), [folder], output, port, click.echo)
+    prose = prose_of(folder)
+    watched = [folder, *([prose] if prose else [])]
+    try:
+        serve_site(lambda: built(folder, output, date.today()), watched, output, port, click.echo)
+    except OSError as fault:
+        misuse(f"port {port} cannot be used ({fault.strerror}): name another with --port")
 
 
 @click.command()

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from quoting.catalog.model import Package
 from quoting.kernel.records import Reason
-from quoting.show.reasons import number, words
+from quoting.show.reasons import with_numbers, words
 
 BRIEF: dict[str, str] = {
     "power-too-minus": "made to {needed}",
@@ -23,8 +23,8 @@ BRIEF: dict[str, str] = {
     "height-too-low": "height {needed}, has {given}",
     "above-too-low": "above {needed}, has {given}",
     "wrap-design-needed": "not for wraps",
-    "curve-too-far": "base {given} for {needed}",
-    "curve-far": "base {given} for {needed}",
+    "curve-too-far": "much {way} than frame",
+    "curve-far": "{way} than frame",
     "edge-too-thick": "edge {given}, takes {needed}",
     "edge-thick": "edge shows",
     "edge-too-thin": "edge {given}, needs {needed}",
@@ -39,5 +39,4 @@ BRIEF: dict[str, str] = {
 
 def brief(reason: Reason, package: Package) -> str:
     """The few words, with the numbers as their unit is written."""
-    unit = words(reason, package).unit
-    return BRIEF[reason["code"]].format(needed=number(reason["needed"], unit), given=number(reason["given"], unit))
+    return with_numbers(BRIEF[reason["code"]], reason, words(reason, package).unit)

@@ -1,6 +1,7 @@
 """What a reason code says: one plain sentence for the customer, one exact sentence for the optician.
 
-``{needed}`` and ``{given}`` are the two numbers the rule compared; ``eye`` prefixes what concerns one eye only.
+``{needed}`` and ``{given}`` are the two numbers the rule compared, ``{way}`` says for curves which way they differ.
+A reason that concerns one eye only begins with that eye.
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
@@ -99,12 +100,12 @@ WORDS: dict[str, Words] = {
     ),
     "curve-too-far": Words(
         "plain",
-        "The lens would be much flatter or steeper than the frame and would not hold.",
+        "The lens would be much {way} than the frame and would not hold.",
         "Lens base curve {given} D against a frame curve of {needed} D.",
     ),
     "curve-far": Words(
         "plain",
-        "The lens is flatter or steeper than the frame; we adjust the frame to it.",
+        "The lens is {way} than the frame; we adjust the frame to it.",
         "Lens base curve {given} D against a frame curve of {needed} D.",
     ),
     "edge-too-thick": Words(
@@ -183,8 +184,14 @@ def words(reason: Reason, package: Package) -> Words:
     return special.get(reason["code"]) or WORDS[reason["code"]]
 
 
+def with_numbers(text: str, reason: Reason, unit: str) -> str:
+    """A sentence with the two numbers of its reason."""
+    way = "flatter" if reason["given"] < reason["needed"] else "steeper"
+    return text.format(needed=number(reason["needed"], unit), given=number(reason["given"], unit), way=way)
+
+
 def _filled(text: str, reason: Reason, unit: str) -> str:
-    filled = text.format(needed=number(reason["needed"], unit), given=number(reason["given"], unit))
+    filled = with_numbers(text, reason, unit)
     side = SIDES[reason["eye"]]
     return f"{side.capitalize()}: {filled[0].lower()}{filled[1:]}" if side else filled
 
