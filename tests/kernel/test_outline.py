@@ -68,6 +68,36 @@ def test_limits_lie_between_the_longer_side_and_the_diagonal(family):
     assert 52.0 <= low < high <= math.hypot(52.0, 38.0)
 
 
+@pytest.mark.parametrize("family", FAMILIES)
+def test_a_family_touches_its_box_where_its_numbers_say(family):
+    """Top and bottom as part of A/2 toward the nose, nasal and temporal side as part of B/2 upward."""
+    a, b = 52.0, 38.0
+    xs, ys = outline.synthesized(a, b, family, 2.3)
+    top, bottom, nasal, temporal = outline.lean(family)[:4]
+    assert (xs[ys.index(max(ys))], xs[ys.index(min(ys))]) == pytest.approx((top * a / 2, bottom * a / 2))
+    assert (ys[xs.index(max(xs))], ys[xs.index(min(xs))]) == pytest.approx((nasal * b / 2, temporal * b / 2))
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_fuller_quarter_of_a_family_comes_nearer_its_corner(family):
+    """How near each quarter comes to the corner of its own part of the box follows the family's fullness."""
+    a, b = 52.0, 38.0
+    xs, ys = outline.synthesized(a, b, family, 2.3)
+    top, bottom, nasal, temporal, *fullness = outline.lean(family)
+    starts = [(top, nasal, 1, 1), (top, temporal, -1, 1), (bottom, temporal, -1, -1), (bottom, nasal, 1, -1)]
+
+    def nearest(x, y, side, way):
+        from_center = [
+            ((px - x * a / 2) / (side * a / 2 - x * a / 2), (py - y * b / 2) / (way * b / 2 - y * b / 2))
+            for px, py in zip(xs, ys, strict=True)
+        ]
+        return max(min(one) for one in from_center)
+
+    found = [nearest(*start) for start in starts]
+    by_fullness = sorted(range(4), key=lambda quarter: fullness[quarter])
+    assert [found[quarter] for quarter in by_fullness] == pytest.approx(sorted(found), abs=1e-9)
+
+
 def test_limits_do_not_depend_on_how_a_symmetric_box_is_turned():
     assert outline.effective_diameter_limits(52.0, 38.0, "round") == pytest.approx(
         outline.effective_diameter_limits(38.0, 52.0, "round"), abs=1e-12
