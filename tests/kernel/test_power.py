@@ -31,6 +31,12 @@ def test_both_notations_have_one_minus_form_to_the_bit(form):
     assert power.minus_form(*form)[1] <= 0.0
 
 
+def test_a_sphere_has_no_cylinder_and_the_axis_180_whatever_was_written():
+    assert power.minus_form(-2.0, 0.0, 35.0) == [-2.0, 0.0, 180.0]
+    assert power.from_vector(-2.0, 0.0, 0.0) == [-2.0, 0.0, 180.0]
+    assert power.transposed(-2.0, 0.0, 35.0) == [-2.0, 0.0, 35.0]
+
+
 def test_a_sum_of_decimals_is_the_decimal_they_write():
     """-8.12 + 0.12 is -7.999999999999999 in binary; plus notation must not show it."""
     assert power.minus_form(-8.12, 0.12, 90.0) == [-8.0, -0.12, 180.0]
@@ -85,6 +91,11 @@ def test_steps_go_away_from_zero_to_the_next_quarter(f):
     hundreds = round(f * 100)
     steps = -(-abs(hundreds) // 25) * 25
     assert round(power.on_step(f) * 100) == math.copysign(steps, hundreds)
+
+
+@pytest.mark.parametrize(("f", "step"), [(-4.001, -4.25), (4.001, 4.25), (-4.0000000001, -4.0), (-3.999, -4.0)])
+def test_a_step_forgives_the_dust_of_binary_sums_and_nothing_that_anyone_writes(f, step):
+    assert power.on_step(f) == step
 
 
 @steady()

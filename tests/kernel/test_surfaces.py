@@ -116,3 +116,20 @@ def test_tilt_adds_power_across_its_own_axis(about, steep, flat):
     wanted = worn.martin(-6.0, 15.0, 1.6)
     assert along(flat) == pytest.approx(wanted[0])
     assert along(steep) == pytest.approx(wanted[0] + wanted[1])
+
+
+@steady()
+@given(quarters(-10, 10), quarters(-4, 4), st.integers(1, 180), st.floats(0, 20), st.sampled_from((90.0, 180.0)))
+def test_a_tilted_sphero_cylinder_is_the_tilted_mean_sphere_and_the_untilted_rest(sphere, cylinder, axis, tilt, about):
+    """Power matrices written out here: Martin's sphere and cylinder on (P1 + P2) / 2, plus what is left of the lens."""
+
+    def plus(s, c, a):
+        sine, cosine = math.sin(math.radians(a)), math.cos(math.radians(a))
+        return s + c * sine * sine, -c * sine * cosine, s + c * cosine * cosine
+
+    whole = plus(sphere, cylinder, axis)
+    mean = (whole[0] + whole[2]) / 2
+    tilted = plus(*worn.martin(mean, tilt, 1.6), about)
+    wanted = [tilted[0] + whole[0] - mean, tilted[1] + whole[1], tilted[2] + whole[2] - mean]
+    found = worn.tilted(sphere, cylinder, float(axis), tilt, about, 1.6)
+    assert plus(*found) == pytest.approx(wanted, abs=1e-9)
