@@ -97,7 +97,7 @@ class Offers:
     def offer(self, choice: Choice, ask: Ask) -> Offer:
         """One choice for one customer."""
         job, estimated = self._job(choice, ask)
-        fitted = self._fit(job, choice.package.id)
+        fitted = self._fit(job, choice)
         return Offer(
             choice,
             fitted,
@@ -114,7 +114,11 @@ class Offers:
 
     def cell(self, choice: Choice, band: Band) -> Offer:
         """A cell of the lens board: both eyes at the band's strongest power, with the shop's default measurements."""
-        return self.offer(choice, Ask(band_prescription(choice.package, band)))
+        return self.offer(choice, Ask(band_prescription(choice.package, band.strongest)))
+
+    def weaker(self, choice: Choice, band: Band) -> Offer:
+        """The same at the band's other end: what fits at the strongest power may be too thin or too wide there."""
+        return self.offer(choice, Ask(band_prescription(choice.package, band.other)))
 
     def region(self, wanted: str) -> Region:
         """The region of that id, or the usual one for "".   Raises KeyError for an unknown id."""
@@ -146,7 +150,9 @@ class Offers:
     def _measures(self, size: Size, ask: Ask) -> tuple[records.Measures, tuple[str, ...]]:
         """Measured values where there are any, the shop's defaults elsewhere, and the names of those."""
         defaults = self.catalog.shop.defaults
-        right, left, pd_known = monocular(ask.rx.pd, defaults.child_pd if ask.measures.child else defaults.pd)
+        sides = ("R" if ask.rx.right else "") + ("L" if ask.rx.left else "")
+        usual = defaults.child_pd if ask.measures.child else defaults.pd
+        right, left, pd_known = monocular(ask.rx.pd, usual, sides)
         height = size.b / 2 + defaults.pupil_above_center
         given = ask.measures
         known = given.height_right is not None or given.height_left is not None
@@ -161,13 +167,13 @@ class Offers:
             "child": given.child,
         }, estimated
 
-    def _fit(self, job: records.Job, package: str) -> records.Fit:
+    def _fit(self, job: records.Job, choice: Choice) -> records.Fit:
+        """The kernel's answer, kept by what it depends on; the outline follows from A, B, ED and the family."""
         frame, measures = job["frame"], job["measures"]
         key = (
-            package,
+            choice.package.id,
+            choice.frame.family,
             *(value for name, value in frame.items() if name not in ("xs", "ys", "weight")),
-            frame["xs"][0],
-            sum(frame["ys"]),
             *job["right"].values(),
             *job["left"].values(),
             job["has_right"],
@@ -179,25 +185,27 @@ class Offers:
         return self._fits[key]
 
 
-def monocular(pd: Distances, default: float) -> tuple[float, float, bool]:
-    """Right and left monocular PD, and whether they were measured (a binocular PD is halved, and counts)."""
-    if pd.right is not None and pd.left is not None:
-        return pd.right, pd.left, True
-    if pd.binocular is not None and pd.right is not None:
-        return pd.right, pd.binocular - pd.right, True
-    if pd.binocular is not None and pd.left is not None:
-        return pd.binocular - pd.left, pd.left, True
-    if pd.binocular is not None:
-        return pd.binocular / 2, pd.binocular / 2, True
-    return default / 2, default / 2, False
+def monocular(pd: Distances, default: float, sides: str = "RL") -> tuple[float, float, bool]:
+    """Right and left monocular PD, and whether those of ``sides`` were measured.
+
+    A binocular PD less the one side gives the other; halved it gives both, and counts as measured.
+    """
+    right, left = pd.right, pd.left
+    if pd.binocular is not None and right is None:
+        right = pd.binocular / 2 if left is None else pd.binocular - left
+    if pd.binocular is not None and left is None and right is not None:
+        left = pd.binocular - right
+    known = (right is not None or "R" not in sides) and (left is not None or "L" not in sides)
+    half = default / 2
+    return half if right is None else right, half if left is None else left, known
 
 
-def band_prescription(package: Package, band: Band) -> Prescription:
-    """The prescription that a band's cell stands for: its strongest power as a sphere, and an add where one is."""
+def band_prescription(package: Package, power: float) -> Prescription:
+    """The prescription that a band's cell stands for: a power as a sphere, and an add where the design has one."""
     add = 0.0
     if package.design.kind in ("progressive", "bifocal"):
         low = min(part.add_from for part in package.ranges)
         high = max(part.add_to for part in package.ranges)
         add = min(max(USUAL_ADD, low), high)
-    eye = EyeRx(band.strongest, add=add)
+    eye = EyeRx(power, add=add)
     return Prescription(eye, eye, source="band")

@@ -111,7 +111,7 @@ def test_a_cell_is_the_offer_for_the_bands_strongest_power(package, band):
 @pytest.mark.parametrize(("add_from", "add_to", "add"), [(0.75, 3.0, 2.0), (2.25, 3.0, 2.25), (0.5, 1.25, 1.25)])
 def test_a_cell_of_a_progressive_asks_for_the_usual_add_or_the_nearest_that_is_made(add_from, add_to, add):
     ranges = tuple(replace(one, add_from=add_from, add_to=add_to) for one in PACKAGES["flow-160"].ranges)
-    prescription = band_prescription(replace(PACKAGES["flow-160"], ranges=ranges), SHOP.bands[0])
+    prescription = band_prescription(replace(PACKAGES["flow-160"], ranges=ranges), SHOP.bands[0].strongest)
     assert prescription.right == prescription.left == EyeRx(-8.0, add=add)
 
 
@@ -145,10 +145,18 @@ def test_monocular_distances_come_from_what_there_is(pd, right, left, measured):
     assert monocular(pd, 63.0) == (right, left, measured)
 
 
-@pytest.mark.xfail(strict=True, reason="a PD that was measured on one eye alone is dropped for the shop's default")
 def test_a_pd_measured_on_the_only_eye_counts():
-    one = Prescription(EyeRx(-4.0), None, Distances(right=29.0))
-    assert offered(ask=Ask(one)).fit["right"]["decentration_in"] == (48.0 + 20.0) / 2 - 29.0
+    one = offered(ask=Ask(Prescription(EyeRx(-4.0), None, Distances(right=29.0))))
+    assert one.fit["right"]["decentration_in"] == (48.0 + 20.0) / 2 - 29.0
+    assert "pd" not in one.estimated
+
+
+def test_a_pd_measured_on_the_other_eye_is_said_to_be_missing_on_this_one():
+    one = offered(ask=Ask(Prescription(None, EyeRx(-4.0), Distances(right=29.0))))
+    assert "pd" in one.estimated
+    both_eyes = offered(ask=Ask(Prescription(EyeRx(-4.0), EyeRx(-4.0), Distances(right=29.0))))
+    assert both_eyes.fit["right"]["decentration_in"] == (48.0 + 20.0) / 2 - 29.0
+    assert "pd" in both_eyes.estimated
 
 
 def test_measured_distances_decenter_the_lens():

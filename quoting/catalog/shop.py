@@ -62,6 +62,11 @@ class Band:
         """The end farther from zero; the minus end where both are as far."""
         return self.low if abs(self.low) >= abs(self.high) else self.high
 
+    @property
+    def other(self) -> float:
+        """The other end."""
+        return self.high if self.strongest == self.low else self.low
+
 
 @dataclass(frozen=True, slots=True)
 class Surcharge:

@@ -7,30 +7,13 @@ of the lines.  Tax is added by kind of line, or, where prices already hold it, t
 
 from __future__ import annotations
 
+from quoting.kernel.discounts import discount_lines
+from quoting.kernel.lines import add_line, share, share_within
 from quoting.kernel.power import on_step
-from quoting.kernel.records import Bill, Discount, Eye, Job, Lens, Line, Money, Package, Surcharge
+from quoting.kernel.records import Bill, Eye, Job, Lens, Line, Package, Surcharge
 from quoting.kernel.rules import grid
 
 NO_PRICE = -1
-
-
-def share(cents: int, basis_points: int) -> int:
-    """A share of an amount, half a cent up.
-
-    >>> share(12990, 810)
-    1052
-    """
-    return (cents * basis_points + 5000) // 10000
-
-
-def share_within(cents: int, basis_points: int) -> int:
-    """The part of an amount that is tax when the amount already holds it, half a cent up.
-
-    >>> share_within(12100, 2100)
-    2100
-    """
-    whole = 10000 + basis_points
-    return (2 * cents * basis_points + whole) // (2 * whole)
 
 
 def lens_cents(pack: Package, strongest: float) -> int:
@@ -40,11 +23,6 @@ def lens_cents(pack: Package, strongest: float) -> int:
         if power >= band["low"] and power <= band["high"]:
             return band["cents"]
     return NO_PRICE
-
-
-def add_line(lines: list[Line], code: str, name: str, kind: str, eye: str, count: int, cents: int) -> None:
-    """Append one line; ``cents`` is for all of its pieces."""
-    lines.append({"code": code, "id": name, "kind": kind, "eye": eye, "count": count, "cents": cents})
 
 
 def of_kind(lines: list[Line], kind: str) -> int:
@@ -107,49 +85,6 @@ def surcharge_lines(job: Job, right: Lens, left: Lens, lines: list[Line]) -> Non
             add_line(lines, "surcharge", surcharge["id"], "lenses", "R", 1, cents)
         else:
             add_line(lines, "surcharge", surcharge["id"], "lenses", "L", 1, cents)
-
-
-def reduction(discount: Discount, cents: int) -> int:
-    """What a discount takes off an amount, never more than the amount."""
-    taken = discount["cents"]
-    if discount["basis_points"] > 0:
-        taken = share(cents, discount["basis_points"])
-    if taken > cents:
-        return cents
-    return taken
-
-
-def discount_lines(money: Money, frame_cents: int, lenses_cents: int, lines: list[Line]) -> list[int]:
-    """Discounts in the order of the price list, each on what is left; one that is not combinable ends the row.
-
-    Returns what is left of [frame, lenses].
-    """
-    frame = frame_cents
-    lenses = lenses_cents
-    given = 0
-    for discount in money["discounts"]:
-        if given > 0 and not discount["combinable"]:
-            continue
-        off_frame = 0
-        off_lenses = 0
-        if discount["on"] == "frame":
-            off_frame = reduction(discount, frame)
-        elif discount["on"] == "lenses":
-            off_lenses = reduction(discount, lenses)
-        else:
-            off = reduction(discount, frame + lenses)
-            if off > 0:
-                off_frame = (off * frame * 2 + frame + lenses) // (2 * (frame + lenses))
-                off_lenses = off - off_frame
-        if off_frame + off_lenses == 0:
-            continue
-        frame -= off_frame
-        lenses -= off_lenses
-        given += 1
-        add_line(lines, "discount", discount["id"], "discount", "B", 1, 0 - off_frame - off_lenses)
-        if not discount["combinable"]:
-            break
-    return [frame, lenses]
 
 
 def tax_line(lines: list[Line], kind: str, cents: int, basis_points: int, included: bool) -> int:

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.kernel import lens, price, quote
+from quoting.kernel import discounts, lens, lines, price, quote
 from tests.kernel.jobs import discount, eye, frame, job, money, package, random_jobs, region, steady, surcharge
 
 CENTS = st.integers(0, 10**8)
@@ -21,13 +21,13 @@ def half_up(value):
 @steady(300)
 @given(CENTS, RATES)
 def test_a_share_is_the_exact_fraction_half_a_cent_up(cents, rate):
-    assert price.share(cents, rate) == half_up(Fraction(cents * rate, 10000))
+    assert lines.share(cents, rate) == half_up(Fraction(cents * rate, 10000))
 
 
 @steady(300)
 @given(CENTS, RATES)
 def test_tax_inside_an_amount_is_the_exact_fraction_half_a_cent_up(cents, rate):
-    inside = price.share_within(cents, rate)
+    inside = lines.share_within(cents, rate)
     assert inside == half_up(cents - Fraction(cents) / (1 + Fraction(rate, 10000)))
     assert 0 <= inside <= cents
 
@@ -36,7 +36,7 @@ def test_tax_inside_an_amount_is_the_exact_fraction_half_a_cent_up(cents, rate):
     ("cents", "rate", "share"), [(50, 100, 1), (49, 100, 0), (150, 100, 2), (1, 5000, 1), (3, 5000, 2)]
 )
 def test_exactly_half_a_cent_goes_up(cents, rate, share):
-    assert price.share(cents, rate) == share
+    assert lines.share(cents, rate) == share
 
 
 def bill_of(one):
@@ -206,18 +206,23 @@ def test_a_fixed_amount_before_or_after_a_percentage():
     assert cents_of(bill_for(discounts=[tenth, fixed]), "discount") == [-3000, -5000]
 
 
-def test_one_that_is_not_combinable_comes_alone():
+def test_one_that_is_not_combinable_comes_alone_and_only_where_it_takes_more_off():
     alone = discount(basis_points=2000, combinable=False, name="alone")
+    better = discount(basis_points=2500, combinable=False, name="better")
     other = discount(basis_points=1000, name="other")
 
     def given_names(*discounts):
         bill = bill_for(discounts=list(discounts))
         return [line["id"] for line in bill["lines"] if line["code"] == "discount"]
 
-    assert given_names(alone, other) == ["alone"]
-    assert given_names(other, alone) == ["other"]
-    assert given_names(other, alone, other) == ["other", "other"]
     assert given_names(alone) == ["alone"]
+    assert given_names(alone, other) == ["alone"]
+    assert given_names(other, alone) == ["alone"]
+    assert given_names(other, alone, other) == ["alone"]
+    assert given_names(other, other, other, alone) == ["other", "other", "other"]
+    assert given_names(alone, better, other) == ["better"]
+    same = discount(basis_points=1000, combinable=False, name="same")
+    assert given_names(same, other) == ["other"]
 
 
 def test_one_that_takes_nothing_off_keeps_no_other_away():
@@ -236,12 +241,12 @@ def test_no_discount_takes_more_than_there_is():
 @steady(200)
 @given(CENTS, CENTS, CENTS)
 def test_a_discount_on_all_goods_is_split_by_their_worth_and_no_part_goes_below_zero(frame_cents, lenses_cents, off):
-    lines = []
-    left = price.discount_lines(money(discounts=[discount(cents=off)]), frame_cents, lenses_cents, lines)
+    given = []
+    left = discounts.discount_lines(money(discounts=[discount(cents=off)]), frame_cents, lenses_cents, given)
     taken = min(off, frame_cents + lenses_cents)
     assert sum(left) == frame_cents + lenses_cents - taken
     assert min(left) >= 0
-    assert sum(line["cents"] for line in lines) == -taken
+    assert sum(line["cents"] for line in given) == -taken
     if taken:
         assert left[0] == frame_cents - half_up(Fraction(taken * frame_cents, frame_cents + lenses_cents))
 
