@@ -77,6 +77,14 @@ def test_a_symmetric_prescription_gets_two_equal_lenses():
     assert quote.fit(one)["right"] == quote.fit(one)["left"]
 
 
+@pytest.mark.parametrize("changed", [{"pd_left": 30.0}, {"height_left": 22.0}])
+def test_a_pd_or_height_of_its_own_is_enough_for_a_lens_of_its_own(changed):
+    """The left lens is never taken over from a right eye that sits elsewhere; it is that of a left eye alone."""
+    one = job(eye(-3.0, -1.0, 90.0), measures=measures(**changed))
+    there, alone = quote.fit(one), quote.fit(one | {"has_right": False})
+    assert there["left"] == alone["left"] != there["right"]
+
+
 def test_the_axis_matters():
     one = job() | {"right": eye(-3.0, -2.0, 20.0), "left": eye(-3.0, -2.0, 20.0)}
     assert quote.fit(one)["right"]["edge_max"] != quote.fit(one)["left"]["edge_max"]
