@@ -68,6 +68,11 @@ class Offer:
         """The thickest edge of all, mm."""
         return max(lens["edge_max"] for lens in self.lenses())
 
+    def not_given(self, ask: Ask) -> list[str]:
+        """The discounts that were named and are not in the bill; none where there is no bill."""
+        given = {line["id"] for line in self.bill["lines"] if line["code"] == "discount"}
+        return [name for name in ask.discounts if name not in given] if self.bill["priced"] else []
+
     def lenses(self) -> list[records.Lens]:
         """The lenses that are made, right before left."""
         sides = ((self.has_right, self.fit["right"]), (self.has_left, self.fit["left"]))

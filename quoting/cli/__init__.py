@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import sys
+
 import click
 
 from quoting.cli.asking import fit, quote
@@ -13,6 +15,15 @@ from quoting.cli.owning import build, check, demo, serve
 @click.version_option(package_name="bevelbook")
 def main() -> None:
     """Keep a catalog of frames and lenses, see what fits whom, quote it, and build the shop's site."""
+
+
+def run() -> None:
+    """The command as installed: where the output itself fails (a full disk, say), one sentence."""
+    try:
+        main()
+    except OSError as fault:
+        click.echo(f"bevelbook: {fault.strerror or fault}", err=True)
+        sys.exit(1)
 
 
 for command in (demo, check, build, serve, fit, quote):

@@ -14,15 +14,15 @@ import click
 
 from quoting.catalog.shop import Catalog
 from quoting.choosing import UnknownError, choice_of, number, pair, pick, with_pd
-from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, shop_folder, tell
+from quoting.cli.common import DAY, FOLDER, any_shop, day_of, loaded, misuse, tell
 from quoting.findings import errors
 from quoting.offers import Ask, Measures, Offers
 from quoting.prescription.file import read_file
-from quoting.prescription.model import Prescription
+from quoting.prescription.model import Distances, Prescription
 from quoting.prescription.text import read_slip
 from quoting.show.contract import asked_dict, offer_dict
 from quoting.show.paper import paper_of, quote_dict
-from quoting.show.text import fit_text, quote_text, ranked
+from quoting.show.text import fit_text, pd_text, quote_text, ranked
 
 
 def prescription(catalog: Catalog, rx: str, rx_file: Path | None, day: date, as_json: bool) -> Prescription:
@@ -45,7 +45,10 @@ def prescription(catalog: Catalog, rx: str, rx_file: Path | None, day: date, as_
 
 def ask_of(catalog: Catalog, day: date, words: dict[str, Any], as_json: bool) -> Ask:
     """Prescription and measurements from the options of ``fit`` and ``quote``."""
-    rx = with_pd(prescription(catalog, words["rx"], words["rx_file"], day, as_json), words["pd"])
+    read = prescription(catalog, words["rx"], words["rx_file"], day, as_json)
+    rx = with_pd(read, words["pd"])
+    if words["pd"] and read.pd != rx.pd and read.pd != Distances():
+        click.echo(f"The prescription says {pd_text(read.pd)}; reckoned with {pd_text(rx.pd)} as measured.", err=True)
     heights = pair(words["height"], "pupil height", 5, 45) if words["height"] else (None, None)
     tilt = number(words["tilt"], "tilt", 0, 30) if words["tilt"] else None
     wrap = number(words["wrap"], "wrap", 0, 35) if words["wrap"] else None
@@ -86,7 +89,7 @@ def asks(command: Callable[..., None]) -> Callable[..., None]:
 @asks
 def fit(frame: str, shop: Path | None, size: str, color: str, on: datetime | None, as_json: bool, **words: Any) -> None:
     """Which lens packages fit FRAME for a prescription, how they come out, and what they cost."""
-    catalog, day = loaded(shop_folder(shop), as_json), day_of(on)
+    catalog, day = loaded(any_shop(shop), as_json), day_of(on)
     try:
         ask = ask_of(catalog, day, words, as_json)
         choices = [choice_of(catalog, frame, size, color, package) for package in catalog.packages.values()]
@@ -113,7 +116,7 @@ def quote(
     on: datetime | None, as_json: bool, **words: Any,
 ) -> None:  # fmt: skip
     """An itemized quote for FRAME with lens PACKAGE.  Exit code 1 where they do not fit."""
-    catalog, day = loaded(shop_folder(shop), as_json), day_of(on)
+    catalog, day = loaded(any_shop(shop), as_json), day_of(on)
     try:
         ask = ask_of(catalog, day, words, as_json)
         choice = choice_of(catalog, frame, size, color, pick("package", catalog.packages, package))

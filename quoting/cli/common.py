@@ -36,12 +36,19 @@ def misuse(message: object) -> NoReturn:
     raise click.UsageError(str(message))
 
 
-def shop_folder(given: Path | None) -> Path:
-    """The shop that was named, or the one here, or, said aloud, the demo shop."""
+def own_shop(given: Path | None) -> Path:
+    """The shop that was named, or the one here.   Exit code 2 where there is none."""
     if given is not None:
         return given
-    if Path("shop.yaml").exists():
-        return Path()
+    if not Path("shop.yaml").exists():
+        misuse("there is no shop.yaml here: name the shop's folder")
+    return Path()
+
+
+def any_shop(given: Path | None) -> Path:
+    """The shop that was named, or the one here, or, said aloud, the demo shop."""
+    if given is not None or Path("shop.yaml").exists():
+        return own_shop(given)
     click.echo("There is no shop.yaml here: using the demo shop.", err=True)
     return shared("demo_catalog")
 
@@ -56,5 +63,7 @@ def loaded(folder: Path, as_json: bool = False) -> Catalog:
 
 
 def day_of(on: datetime | None) -> date:
-    """The day that was named, or today."""
+    """The day that was named, or today.   Exit code 2 outside the centuries in which a shop can be open."""
+    if on is not None and not 2000 <= on.year <= 2199:
+        misuse(f"{on:%Y-%m-%d} is not a day of this or the next century")
     return on.date() if on else date.today()

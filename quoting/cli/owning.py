@@ -13,7 +13,7 @@ from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
 from quoting.catalog.load import load
 from quoting.choosing import choice_of
-from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, shop_folder, tell
+from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell
 from quoting.findings import errors
 from quoting.offers import Ask, Offers
 from quoting.places import shared
@@ -34,7 +34,7 @@ DEMO_FRAME = ("cottering", "52-18", "black")
 @click.option("--json", "as_json", is_flag=True, help="For programs: file, line, column, code, message, hint.")
 def check(shop: Path | None, as_json: bool) -> None:
     """Read the shop's files and tell everything that is wrong with them, each with a place and a remedy."""
-    folder = shop_folder(shop)
+    folder = own_shop(shop)
     catalog, findings = load(folder)
     tell(findings, as_json)
     if catalog is None or errors(findings):
@@ -56,7 +56,7 @@ def built(shop: Path, output: Path, day: date) -> bool:
         result = build_site(shop, output, day, progress=step)
     tell(result.findings)
     if errors(result.findings):
-        click.echo(f"Nothing was changed in {output}.", err=True)
+        click.echo("The site was not touched.", err=True)
         return False
     click.echo(f"{result.pages} pages in {output}: open {output / 'index.html'}")
     return True
@@ -68,7 +68,7 @@ def built(shop: Path, output: Path, day: date) -> bool:
 @click.option("--on", type=DAY, help="The day to reckon with.  [default: today]")
 def build(shop: Path | None, output: Path, on: datetime | None) -> None:
     """Build the site.  A failed build leaves the old one untouched."""
-    sys.exit(0 if built(shop_folder(shop), output, day_of(on)) else 1)
+    sys.exit(0 if built(own_shop(shop), output, day_of(on)) else 1)
 
 
 @click.command()
@@ -77,7 +77,7 @@ def build(shop: Path | None, output: Path, on: datetime | None) -> None:
 @click.option("--port", type=click.IntRange(1, 65535), default=8765, show_default=True)
 def serve(shop: Path | None, output: Path, port: int) -> None:
     """Build, show the site on this machine, rebuild on every save and reload the page.  Ctrl-C ends it."""
-    folder = shop_folder(shop)
+    folder = own_shop(shop)
     if not built(folder, output, date.today()):
         sys.exit(1)
     prose = prose_of(folder)

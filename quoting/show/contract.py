@@ -63,6 +63,7 @@ def offer_dict(offer: Offer, ask: Ask, offers: Offers) -> dict[str, object]:
             for line in bill["lines"]
         ],
         "total_cents": bill["total_cents"] if bill["priced"] else None,
+        "discounts_not_given": offer.not_given(ask),
         "tax_included_cents": bill["tax_included_cents"],
         "currency": offers.catalog.shop.currency,
     }

@@ -8,6 +8,12 @@ from quoting.kernel.records import Line
 from quoting.money import written
 from quoting.offers import Choice
 
+MOUNTINGS = {
+    "full-rim-plastic": "full-rim plastic",
+    "full-rim-metal": "full-rim metal",
+    "semi-rimless": "semi-rimless",
+    "drilled": "drilled rimless",
+}
 TAXED = {"frame": "the frame", "lenses": "the lenses", "shipping": "shipping"}
 SIDES = {"R": "Right lens", "L": "Left lens"}
 EYES = {"R": ", right eye", "L": ", left eye", "B": ""}

@@ -12,7 +12,7 @@ from quoting.kernel.records import Lens, Reason
 from quoting.offers import Ask, Choice, Offer, Offers
 from quoting.prescription.model import Distances, Prescription
 from quoting.show.amounts import eye, mm, money
-from quoting.show.lines import line_text
+from quoting.show.lines import MOUNTINGS, line_text
 from quoting.show.reasons import customer, exact, told_once
 
 ORDER = {"fits": 0, "caution": 1, "no": 2}
@@ -54,7 +54,7 @@ def frame_line(choice: Choice) -> str:
     """Frame, size, colorway and box on one line."""
     frame, size = choice.frame, choice.size
     return (
-        f"{frame.maker} {frame.name} {size.label}, {choice.colorway.name}, {frame.mounting.replace('-', ' ')}; "
+        f"{frame.maker} {frame.name} {size.label}, {choice.colorway.name}, {MOUNTINGS[frame.mounting]}; "
         f"A {size.a:g} B {size.b:g} DBL {size.dbl:g} ED {size.ed:g}"
     )
 
@@ -70,8 +70,9 @@ def lens_line(side: str, lens: Lens) -> str:
     if lens["fault"]:
         return f"{side}  {FAULTS[lens['fault']]}"
     return (
-        f"{side}  thickest {mm(lens['edge_max'])} mm {lens['edge_max_at']}, thinnest {mm(lens['edge_min'])} mm "
-        f"{lens['edge_min_at']}, center {mm(lens['center'])} mm, {lens['weight']:.1f} g, base {lens['base_curve']:g}, "
+        f"{side}  edge {mm(lens['edge_min'])} mm {lens['edge_min_at']} "
+        f"to {mm(lens['edge_max'])} mm {lens['edge_max_at']}, "
+        f"center {mm(lens['center'])} mm, {lens['weight']:.1f} g, base {lens['base_curve']:g}, "
         f"blank {lens['blank_exact']:.1f} mm"
     )
 
@@ -82,9 +83,16 @@ def lens_lines(offer: Offer) -> list[str]:
     return [lens_line(side, lens) for side, lens in zip(sides, offer.lenses(), strict=True)]
 
 
-def estimate_lines(offer: Offer) -> list[str]:
-    """What was not measured."""
-    return [ESTIMATES[name] for name in offer.estimated]
+def note_lines(offer: Offer, ask: Ask, offers: Offers) -> list[str]:
+    """What was not measured, and which named discounts are not in the bill."""
+    notes = [ESTIMATES[name] for name in offer.estimated]
+    texts = {one.id: one.text for one in offers.catalog.price_list.discounts}
+    given = [texts[line["id"]] for line in offer.bill["lines"] if line["code"] == "discount"]
+    for name in offer.not_given(ask):
+        better = f"it does not combine with {' and '.join(given)}, which takes more off"
+        why = better if given else "it is not in force"
+        notes.append(f"{texts[name]} is not taken off: {why}")
+    return notes
 
 
 def total_text(offer: Offer, shop: Shop) -> str:
@@ -123,7 +131,7 @@ def fit_text(found: list[Offer], ask: Ask, offers: Offers) -> str:
         rows += fit_block(offer, shop)
     counts = {verdict: sum(one.fit["verdict"] == verdict for one in found) for verdict in ORDER}
     rows += ["", f"{counts['fits']} fit, {counts['caution']} with a caution, {counts['no']} do not."]
-    rows += [f"Note: {row}." for row in estimate_lines(found[0])]
+    rows += [f"Note: {row}." for row in note_lines(ranked(found)[0], ask, offers)]
     return "\n".join(rows)
 
 
@@ -163,7 +171,7 @@ def quote_text(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> str:
         "",
         *bill_lines(offer, ask, catalog, offers),
         "",
-        *(f"Note: {row}." for row in estimate_lines(offer)),
+        *(f"Note: {row}." for row in note_lines(offer, ask, offers)),
         *shop.cautions,
         f"Page: {paper.link}",
     ]
@@ -180,5 +188,5 @@ def summary(catalog: Catalog) -> str:
     """What the catalog holds, in one line."""
     colors = sum(len(frame.colorways) for frame in catalog.frames.values())
     frames = f"{len(catalog.frames)} frames in {colors} colorways"
-    lenses = f"{len(catalog.packages)} lens packages over {len(catalog.materials)} materials"
-    return f"{catalog.shop.name}: {frames}, {lenses}, price list {catalog.price_list.version}."
+    lenses = f"{len(catalog.packages)} lens packages, {len(catalog.materials)} materials"
+    return f"{catalog.shop.name}: {frames}; {lenses}; price list {catalog.price_list.version}."

@@ -1,6 +1,8 @@
 """The commands as people and programs use them."""
 
 import json
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -81,6 +83,7 @@ def test_a_quote_that_does_not_fit_ends_with_one_and_names_the_reason():
         (("fit", "alder", "--rx", RX, "--region", "her"), "did you mean here?"),
         (("fit", "alder", "--rx-file", "nowhere.txt"), "there is no file nowhere.txt"),
         (("fit", "alder", "--rx", RX, "--on", "2026-02-30"), "does not match the format"),
+        (("fit", "alder", "--rx", RX, "--on", "9999-12-31"), "9999-12-31 is not a day of this or the next century"),
     ],
     ids=lambda part: part if isinstance(part, str) else " ".join(part[:4]),
 )
@@ -95,6 +98,37 @@ def test_an_unreadable_token_is_quoted_with_its_place_and_ends_with_one():
     result = bevelbook("fit", "alder", "--shop", CORNER, "--rx", "OD -225 DS / OS -2.50 DS")
     assert result.exit_code == 1
     assert "slip:1:4: error: `-225` has no decimal point" in result.output
+
+
+def test_a_pd_that_differs_from_the_slip_is_said():
+    result = bevelbook("fit", "alder", "--shop", CORNER, "--rx", "OD -2.00 DS / OS -2.00 DS / PD 63", "--pd", "60")
+    assert "The prescription says PD 63; reckoned with PD 60 as measured." in result.output
+    result = bevelbook("fit", "alder", "--shop", CORNER, "--rx", "OD -2.00 DS / OS -2.00 DS", "--pd", "60")
+    assert "The prescription says" not in result.output
+
+
+def test_a_named_discount_that_is_not_taken_off_is_said():
+    words = ("quote", "alder", "thin-160", "--shop", CORNER, "--rx", RX, "--on", "2026-02-01")
+    assert "Teachers is not taken off" not in bevelbook(*words, "--discount", "teacher").output
+    spring = bevelbook(*words, "--discount", "spring").output
+    assert "Spring offer, 10 % on lenses is not taken off: it is not in force." in spring
+
+
+@pytest.mark.parametrize("command", ["check", "build", "serve"])
+def test_the_owners_commands_never_take_another_shop(command, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    result = bevelbook(command)
+    assert result.exit_code == 2
+    assert "there is no shop.yaml here: name the shop's folder" in result.output
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_full_disk_is_one_sentence():
+    command = [sys.executable, "-c", "from quoting.cli import run; run()", "check", CORNER]
+    with Path("/dev/full").open("w") as full:
+        ended = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, check=False)
+    assert ended.returncode == 1
+    assert ended.stderr == "bevelbook: No space left on device\n"
 
 
 @pytest.mark.parametrize("command", [("check",), ("build", "--to", "out")], ids=lambda words: words[0])
