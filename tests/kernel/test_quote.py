@@ -151,6 +151,17 @@ def test_both_lenses_are_measured_each_at_its_own_pd_and_height():
     assert (one["right"]["height"], one["left"]["height"]) == (18.0, 21.0)
 
 
+def test_eyes_that_differ_in_one_number_alone_get_each_its_own_lens():
+    """The blank is larger for the stronger add: a lens must not be taken over from the other eye."""
+    two = progressive(ranges=[part(add_from=0.75, add_to=2.5, diameter=70.0), part(add_from=2.75, add_to=3.5)])
+    one = quote.fit(job(package=two) | {"right": eye(add=2.0), "left": eye(add=3.0)})
+    assert (one["right"]["blank_largest"], one["left"]["blank_largest"]) == (70.0, 75.0)
+    for differs in (eye(-2.25), eye(-2.0, -0.5, 180.0), eye(prism_in=0.5), eye(prism_up=0.5)):
+        fit = quote.fit(job(eye()) | {"left": differs})
+        assert fit["left"]["weight"] != fit["right"]["weight"]
+        assert fit["left"] == quote.fit(job(differs))["left"]
+
+
 def test_a_frame_without_lenses_has_a_price_and_no_reason():
     one = quote.answer(job(has_right=False, has_left=False))
     assert one["fit"]["reasons"] == []

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.kernel import surfaces, worn
+from quoting.kernel import power, surfaces, worn
 from tests.kernel.jobs import hundredths, quarters, steady
 
 INDICES = hundredths(1.48, 1.9)
@@ -56,9 +56,9 @@ def test_a_surface_beyond_its_hemisphere_has_no_depth():
 
 @steady(100)
 @given(hundredths(-16, 16), hundredths(0, 14), st.floats(0.5, 12), INDICES)
-def test_the_back_that_gives_a_power_gives_it(power, front, center, index):
-    back = surfaces.back_power(power, front, center, index)
-    assert surfaces.back_vertex_power(front, back, center, index) == pytest.approx(power, abs=1e-9)
+def test_the_back_that_gives_a_power_gives_it(wanted, front, center, index):
+    back = surfaces.back_power(wanted, front, center, index)
+    assert surfaces.back_vertex_power(front, back, center, index) == pytest.approx(wanted, abs=1e-9)
 
 
 @steady()
@@ -98,11 +98,11 @@ def test_base_curve_by_rule_never_leaves_what_is_made(equivalent, low, high, fra
 
 @steady()
 @given(hundredths(-10, 10), st.floats(0, 20), INDICES)
-def test_tilt_makes_no_lens_weaker_and_no_tilt_leaves_it(power, tilt, index):
-    sphere, cylinder = worn.martin(power, tilt, index)
-    assert abs(sphere) >= abs(power)
-    assert cylinder * power >= 0.0
-    assert worn.martin(power, 0.0, index) == [power, 0.0]
+def test_tilt_makes_no_lens_weaker_and_no_tilt_leaves_it(straight, tilt, index):
+    sphere, cylinder = worn.martin(straight, tilt, index)
+    assert abs(sphere) >= abs(straight)
+    assert cylinder * straight >= 0.0
+    assert worn.martin(straight, 0.0, index) == [straight, 0.0]
 
 
 @pytest.mark.parametrize(("about", "steep", "flat"), [(180.0, 90.0, 180.0), (90.0, 180.0, 90.0)])
@@ -133,3 +133,17 @@ def test_a_tilted_sphero_cylinder_is_the_tilted_mean_sphere_and_the_untilted_res
     wanted = [tilted[0] + whole[0] - mean, tilted[1] + whole[1], tilted[2] + whole[2] - mean]
     found = worn.tilted(sphere, cylinder, float(axis), tilt, about, 1.6)
     assert plus(*found) == pytest.approx(wanted, abs=1e-9)
+
+
+def test_tilt_of_a_sphero_cylinder_works_on_its_mean_power_and_leaves_the_cylinder():
+    """-4.00 -2.00 x 180 tilted about 180: mean -5.00 by Martin, then +1.00 along 180 and -1.00 along 90."""
+    sphere, cylinder = worn.martin(-5.0, 15.0, 1.6)
+    found = worn.tilted(-4.0, -2.0, 180.0, 15.0, 180.0, 1.6)
+    assert found == pytest.approx([sphere + 1.0, cylinder - 2.0, 180.0], abs=1e-9)
+
+
+@steady()
+@given(hundredths(-10, 10), hundredths(-4, 4), st.integers(1, 180))
+def test_a_lens_that_is_not_tilted_keeps_its_powers(sphere, cylinder, axis):
+    untilted = worn.tilted(sphere, cylinder, float(axis), 0.0, 180.0, 1.6)
+    assert power.vector(*untilted) == pytest.approx(power.vector(sphere, cylinder, float(axis)), abs=1e-9)
