@@ -7,13 +7,13 @@ prescription, and a prescription and its mirror image, are the same computation.
 
 from __future__ import annotations
 
+from quoting.kernel.center import NO_CENTER, solved_center
 from quoting.kernel.layout import blank_by_rule, blank_exact, decentration_in, decentration_up, reference_height
 from quoting.kernel.power import axis_within, minus_form, on_step, spherical_equivalent, strongest
 from quoting.kernel.records import Eye, Grind, Job, Lens, Package, Rim
 from quoting.kernel.rules import is_wrap, largest_blank
 from quoting.kernel.surfaces import base_by_rule, front_curvature, held, true_power
 from quoting.kernel.thickness import (
-    NO_CENTER,
     back_surface,
     edges,
     greatest_at,
@@ -23,7 +23,6 @@ from quoting.kernel.thickness import (
     place,
     reaches,
     rim_around,
-    solved_center,
     volume,
     with_prism,
 )

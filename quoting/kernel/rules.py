@@ -204,7 +204,7 @@ def mounting_rule(job: Job, reasons: list[Reason]) -> None:
 
 
 def impact_rule(job: Job, reasons: list[Reason]) -> None:
-    """Children, and who sees with one eye only, need an impact-resistant material."""
+    """Children need an impact-resistant material."""
     if job["measures"]["child"] and not job["package"]["impact_resistant"]:
         say(reasons, "impact-needed", "no", "B", 1.0, 0.0)
 

@@ -16,13 +16,6 @@ from quoting.kernel.outline import farthest
 from quoting.kernel.records import Grind, Rim
 from quoting.kernel.surfaces import back_curvature, back_power, front_curvature, sag, toric_sag
 
-# The iteration for the center of a plus lens ends when the edge is met this closely, mm
-CLOSE_MM = 0.000000001
-MOST_ROUNDS = 40
-
-# What the center is where no such lens can be ground: a surface would end inside the outline
-NO_CENTER = -1.0
-
 # Two-point Gauss rule for the integral of s·f(s) over 0..1, in s² (Abramowitz & Stegun 25.4.30): exact up to s⁶
 INNER = 0.45970084338098305
 OUTER = 0.8880738339771153
@@ -112,52 +105,6 @@ def thickness_at(lens: Grind, center: float, x: float, y: float) -> float:
     """Thickness at one point."""
     front = sag(front_curvature(lens["front"], lens["index"]), lens["conic"], x * x + y * y)
     return center - front + back_sag(back_surface(lens, center), x, y) + lens["wedge_x"] * x + lens["wedge_y"] * y
-
-
-def center_for_point(lens: Grind, least_edge: float, start: float, x: float, y: float) -> float:
-    """The center at which one point is ``least_edge`` thick, starting from a guess.
-
-    Ends at the guess it has where the back no longer reaches the point: the caller looks at that again.
-    """
-    center = start
-    radius = math.sqrt(x * x + y * y)
-    for _ in range(MOST_ROUNDS):
-        back = back_surface(lens, center)
-        if not reaches(back[0], 0.0, radius) or not reaches(back[1], 0.0, radius):
-            return center
-        missing = least_edge - thickness_at(lens, center, x, y)
-        center = center + missing
-        if abs(missing) < CLOSE_MM / 10.0:
-            return center
-    return center
-
-
-def solved_center(lens: Grind, rim: Rim, least_center: float, least_edge: float) -> float:
-    """The center at which no edge is thinner than ``least_edge`` and the center not below its least; or NO_CENTER.
-
-    A thicker center needs another back for the same back vertex power, so the two are found together: first for the
-    thinnest point alone, then it is seen whether that point still is the thinnest.
-    """
-    reach = rim["reach"]
-    if not reaches(front_curvature(lens["front"], lens["index"]), lens["conic"], reach):
-        return NO_CENTER
-    lost = lost_in_front(lens, rim)
-    center = least_center
-    for _ in range(MOST_ROUNDS):
-        back = back_surface(lens, center)
-        if not reaches(back[0], 0.0, reach) or not reaches(back[1], 0.0, reach):
-            return NO_CENTER
-        thick = edges(rim, lost, back, center)
-        thinnest = least_at(thick)
-        missing = least_edge - thick[thinnest]
-        if center + missing < least_center:
-            missing = least_center - center
-        if abs(missing) < CLOSE_MM:
-            return center
-        center = center_for_point(lens, least_edge, center, rim["xs"][thinnest], rim["ys"][thinnest])
-        if center < least_center:
-            center = least_center
-    return NO_CENTER
 
 
 def least_at(values: list[float]) -> int:

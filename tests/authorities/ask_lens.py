@@ -3,6 +3,7 @@
 import math
 
 from quoting.kernel import layout, outline, surfaces, thickness, worn
+from quoting.kernel.center import solved_center
 
 # So fine that the polygon's area falls short of the circle's by 2 in 10⁸
 CIRCLE_POINTS = 20000
@@ -74,7 +75,7 @@ def round_rim(diameter, points=360):
 
 def plus_center(inputs):
     lens = thickness.grind(inputs["bvp"], 0.0, 180.0, inputs["base_true_power"], 0.0, inputs["n"])
-    center = thickness.solved_center(lens, round_rim(inputs["diameter"]), 0.1, inputs["edge"])
+    center = solved_center(lens, round_rim(inputs["diameter"]), 0.1, inputs["edge"])
     return {"ct": center, "F2": surfaces.back_power(inputs["bvp"], inputs["base_true_power"], center, inputs["n"])}
 
 
@@ -109,7 +110,7 @@ def prism_rule(inputs):
 def volume(inputs):
     lens = thickness.grind(inputs["bvp"], 0.0, 180.0, inputs["F1"], 0.0, inputs["n"])
     rim = round_rim(inputs["diameter"], CIRCLE_POINTS)
-    center = inputs["ct"] if "ct" in inputs else thickness.solved_center(lens, rim, 0.1, inputs["edge"])
+    center = inputs["ct"] if "ct" in inputs else solved_center(lens, rim, 0.1, inputs["edge"])
     cubic_cm = thickness.volume(lens, rim, center) / 1000.0
     return {"volume_cm3": cubic_cm, "mass_g": cubic_cm * inputs["density_g_cm3"]}
 
