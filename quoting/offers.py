@@ -66,7 +66,7 @@ class Offer:
     @property
     def thickest(self) -> float:
         """The thickest edge of all, mm."""
-        return max(lens["edge_max"] for lens in self.lenses())
+        return max((lens["edge_max"] for lens in self.lenses()), default=0.0)
 
     def not_given(self, ask: Ask) -> list[str]:
         """The discounts that were named and are not in the bill; none where there is no bill."""
@@ -153,14 +153,18 @@ class Offers:
         return job, estimated if frame["traced"] else (*estimated, "outline")
 
     def _measures(self, size: Size, ask: Ask) -> tuple[records.Measures, tuple[str, ...]]:
-        """Measured values where there are any, the shop's defaults elsewhere, and the names of those."""
+        """Measured values where there are any, the shop's defaults elsewhere, and the names of what was not measured.
+
+        A height that was measured on one eye alone stands for both, but the other is said to be an estimate.
+        """
         defaults = self.catalog.shop.defaults
         sides = ("R" if ask.rx.right else "") + ("L" if ask.rx.left else "")
         usual = defaults.child_pd if ask.measures.child else defaults.pd
         right, left, pd_known = monocular(ask.rx.pd, usual, sides)
         height = size.b / 2 + defaults.pupil_above_center
         given = ask.measures
-        known = given.height_right is not None or given.height_left is not None
+        own = {"R": given.height_right, "L": given.height_left}
+        known = all(own[side] is not None for side in sides)
         estimated = (() if pd_known else ("pd",)) + (() if known else ("height",))
         first = given.height_right if given.height_right is not None else given.height_left
         second = given.height_left if given.height_left is not None else given.height_right

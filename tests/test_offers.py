@@ -120,7 +120,7 @@ def test_a_cell_of_a_progressive_asks_for_the_usual_add_or_the_nearest_that_is_m
     [
         (Distances(), Measures(), ("pd", "height", "outline")),
         (Distances(binocular=62.0), Measures(), ("height", "outline")),
-        (Distances(), Measures(height_right=24.0), ("pd", "outline")),
+        (Distances(), Measures(height_right=24.0), ("pd", "height", "outline")),
         (Distances(right=31.0, left=31.0), Measures(height_right=24.0, height_left=24.0), ("outline",)),
         (Distances(near=60.0), Measures(tilt=10.0, wrap=4.0), ("pd", "height", "outline")),
     ],
