@@ -17,8 +17,10 @@ from quoting.findings import Finding, Mark, errors
 from quoting.offers import Offers
 from quoting.places import shared
 from quoting.site.heard import heard
+from quoting.site.links import broken_links
 from quoting.site.material import Material, Progress
 from quoting.site.place import recover, refusal, swap
+from quoting.site.prose import Prose
 from quoting.site.settings import settings_for
 
 
@@ -42,11 +44,12 @@ def prose_of(shop: Path) -> Path | None:
 
 def rendered(catalog: Catalog, content: Path, output: Path, day: date, progress: Progress) -> Material:
     """Everything in ``output``; what was found is in the result's findings."""
-    site = Material(Offers(catalog, day), progress)
+    site = Material(Offers(catalog, day), progress, Prose(content))
     with heard(content) as log:
         try:
             Pelican(read_settings(override=settings_for(site, content, output))).run()
-        except RuntimeError as stopped:  # its word for two files in one place, or one outside of the site
+            log.findings += site.prose.clashes() + broken_links(site.prose.pages, output, content)
+        except RuntimeError as stopped:  # its word for two files in one place that we did not foresee
             mark = Mark(str(content), 1, 1)
             log.findings.append(Finding(mark, "prose", str(stopped), "give each article and page a slug of its own"))
     site.findings.extend(log.findings)

@@ -6,16 +6,16 @@ A combination's metadata: Frame, Size, Colorway, Package, and Rx, the prescripti
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from pathlib import Path
 
 from quoting.choosing import UnknownError, choice_of, pick
-from quoting.findings import Finding, Mark, errors
+from quoting.findings import Finding, errors
 from quoting.offers import Ask, Offer, Offers
 from quoting.prescription.text import read_slip
 from quoting.show.reasons import customer, told_once
 from quoting.show.text import ESTIMATES
+from quoting.site.source import mark_of
 
 KEYS = ("frame", "size", "colorway", "package", "rx")
 
@@ -36,17 +36,6 @@ class Combination:
     def estimates(self) -> list[str]:
         """What was not measured."""
         return [ESTIMATES[name] for name in self.offer.estimated]
-
-
-def mark_of(source: Path, key: str) -> Mark:
-    """Where a metadata key stands in an article; its first line where the key is missing."""
-    lines = source.read_text(encoding="utf-8-sig", errors="replace").splitlines() or [""]
-    for number, line in enumerate(lines, 1):
-        if match := re.match(rf"{key}\s*:\s*", line, re.IGNORECASE):
-            return Mark(str(source), number, match.end() + 1, line, max(1, len(line) - match.end()))
-        if not line.strip():
-            break
-    return Mark(str(source), 1, 1, lines[0])
 
 
 def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple[Combination | None, list[Finding]]:

@@ -80,6 +80,15 @@ def look_up_combinations(generator: ArticlesGenerator) -> None:
             article.combination = site.combination(Path(article.source_path), words)
 
 
+def settle(generators: list[Generator]) -> None:
+    """Look at all prose before a page is written: each file of it must have a place of its own."""
+    named = {type(one).__name__: one for one in generators}
+    articles, pages = named["ArticlesGenerator"], named["PagesGenerator"]
+    site: Material = articles.settings[SETTING]
+    lists = (articles.articles, articles.hidden_articles, pages.pages, pages.hidden_pages)
+    site.findings.extend(site.prose.settle(lists, named["StaticGenerator"].staticfiles))
+
+
 def hand_over(_: Any) -> type[CatalogGenerator]:
     """Tell Pelican of our generator."""
     return CatalogGenerator
@@ -89,3 +98,4 @@ def register() -> None:
     """Connect to Pelican; called by it for every build."""
     signals.get_generators.connect(hand_over)
     signals.article_generator_finalized.connect(look_up_combinations)
+    signals.all_generators_finalized.connect(settle)

@@ -13,8 +13,7 @@ from typing import Any
 from pelican.log import LimitLogger, console
 
 from quoting.findings import Finding, Mark, Severity
-
-HINT = "mend this file; prose is Markdown with `Title:`, `Date:` and `Summary:` at its top"
+from quoting.site.said import HINT, known
 
 
 class Heard(logging.Handler):
@@ -27,18 +26,26 @@ class Heard(logging.Handler):
 
     def emit(self, record: logging.LogRecord) -> None:
         """One message; what was raised meanwhile is part of it, since Pelican keeps that to itself."""
+        source, words, cause = self._source(record.args), self._words(record.args), sys.exc_info()[1]
+        is_known, say = known(str(record.msg))
+        if is_known and (source or say is None):
+            if say is not None and source is not None:
+                self.findings.append(say(source, words, cause))
+            return
         severity: Severity = "error" if record.levelno >= logging.ERROR else "warning"
-        cause = sys.exc_info()[1]
         said = f"{record.getMessage()}: {cause}" if cause else record.getMessage()
-        self.findings.append(Finding(self._mark(record.args), "prose", said, HINT, severity))
+        self.findings.append(Finding(Mark(str(source or self.content), 1, 1), "prose", said, HINT, severity))
 
-    def _mark(self, arguments: Any) -> Mark:
+    def _words(self, arguments: Any) -> tuple[str, ...]:
+        return tuple(str(argument) for argument in arguments) if isinstance(arguments, tuple) else ()
+
+    def _source(self, arguments: Any) -> Path | None:
         """The first of the message's arguments that is a file of prose."""
         for argument in arguments if isinstance(arguments, tuple) else ():
             named = getattr(argument, "source_path", argument)
             if isinstance(named, str) and named and (self.content / named).is_file():
-                return Mark(str(self.content / named), 1, 1)
-        return Mark(str(self.content), 1, 1)
+                return self.content / named
+        return None
 
 
 def limited() -> list[LimitLogger]:

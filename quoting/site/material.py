@@ -25,6 +25,7 @@ from quoting.show.front import front_svg, reach
 from quoting.site.board import Board, board_of
 from quoting.site.cautions import matters
 from quoting.site.combinations import Combination, combination_of
+from quoting.site.prose import Prose
 
 Progress = Callable[[int, int, str], None]
 
@@ -35,6 +36,7 @@ class Material:
 
     offers: Offers
     progress: Progress
+    prose: Prose
     findings: list[Finding] = field(default_factory=list)
     written: int = 0
     _boards: dict[tuple[str, str], Board] = field(default_factory=dict)

@@ -161,7 +161,7 @@ def test_a_fault_in_prose_is_told_at_each_build(corner, article, tmp_path):
     for _ in range(2):
         (finding,) = errors(build(corner, tmp_path / "site", DAY).findings)
         assert finding.mark.file == str(path)
-        assert "date" in finding.message
+        assert "`Date:`" in finding.message
 
 
 def test_private_files_reach_no_page(corner, built):

@@ -92,23 +92,6 @@ def test_guides_and_pages_are_linked_where_people_look(built, article):
     assert "about/index.html" in [a["href"].removeprefix("./") for a in pages["index.html"].footer.find_all("a")]
 
 
-@pytest.mark.parametrize("slug", ["frames", "lenses"])
-def test_a_page_in_the_place_of_another_is_told(built, article, slug):
-    article("pages/one.md", Title=slug, Slug=slug)
-    result, pages = built()
-    (finding,) = errors(result.findings)
-    assert "overwrite" in finding.message
-    assert pages == {}
-
-
-def test_a_page_outside_of_the_site_is_told(built, article, tmp_path):
-    article("pages/one.md", save_as="../../stolen.html")
-    result, pages = built()
-    assert [finding.code for finding in errors(result.findings)] == ["prose"]
-    assert pages == {}
-    assert not list(tmp_path.rglob("stolen.html"))
-
-
 def test_the_feed_holds_the_combinations_with_full_addresses(built, article, rewrite):
     with_url(rewrite)
     for name, day in (("One", "2026-01-05"), ("Two & more", "2026-02-05")):

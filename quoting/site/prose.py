@@ -1,0 +1,114 @@
+"""Prose in its place: each file of it one page, none in the place of another, none beyond the folder of the prose."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path, PurePosixPath
+from posixpath import normpath
+from typing import Any
+
+from quoting.findings import Finding, Mark
+from quoting.site.source import mark_of
+
+# Folders and files of the site that are never prose
+OURS = ("frames", "lenses", "theme")
+OUR_FILES = (
+    "index.html",
+    "404.html",
+    "robots.txt",
+    "sitemap.xml",
+    "combinations/index.html",
+    "combinations/feed.atom.xml",
+    "guides/index.html",
+)
+SLUG = "give it a `Slug:` of its own"
+
+
+@dataclass
+class Places:
+    """Who has which path of the site; two that differ in capitals only are one on some disks."""
+
+    taken: dict[str, str] = field(default_factory=lambda: dict.fromkeys(OUR_FILES, "a page that every build writes"))
+
+    def owner(self, path: str) -> str:
+        """Who has this path, a folder above it, or something below it; "" where nobody has."""
+        parts = PurePosixPath(normpath(path.casefold()))
+        if parts.parts[0] in OURS:
+            return f"the folder `{parts.parts[0]}`, which every build writes"
+        above = (self.taken.get(str(one), "") for one in (parts, *parts.parents))
+        below = (who for one, who in self.taken.items() if one.startswith(f"{parts}/"))
+        return next((who for who in (*above, *below) if who), "")
+
+    def take(self, path: str, who: str) -> str:
+        """Take a path; who had it before, or "" where nobody had."""
+        owner = self.owner(path)
+        if not owner:
+            self.taken[normpath(path.casefold())] = who
+        return owner
+
+
+def refused(content: Any, source: Path) -> list[Finding]:
+    """Metadata that reroute a page.  They are taken off it, so that everything else about it can be told as well."""
+    folder = PurePosixPath(content.get_relative_source_path()).parts[0]
+    written = [key for key in ("save_as", "url", "template") if key in content.metadata]
+    written += ["folder"] if content.folder != folder else []
+    for name in ("override_save_as", "override_url"):
+        if hasattr(content, name):
+            delattr(content, name)
+    content.template = content.default_template
+    content.folder = content.metadata["folder"] = folder
+    said = "`{}:` would take this page from the place where the site's links look for it"
+    hint = "delete this line; `Slug:` names the page in its address"
+    return [Finding(mark_of(source, key), "prose-moved", said.format(key.capitalize()), hint) for key in written]
+
+
+@dataclass
+class Prose:
+    """What of the prose comes into the site."""
+
+    folder: Path
+    pages: list[Any] = field(default_factory=list)  # articles, too
+    statics: list[Any] = field(default_factory=list)
+
+    def settle(self, lists: Iterable[list[Any]], statics: list[Any]) -> list[Finding]:
+        """Keep in Pelican's lists what has a place of its own; what is wrong with the rest."""
+        lists = [one for one in lists if one]
+        found = self._take([content for one in lists for content in one if content.save_as])
+        for one in lists:
+            one[:] = [content for content in one if content in self.pages or not content.save_as]
+        statics[:] = [static for static in statics if in_reach(static, self.folder)]
+        self.statics = statics
+        return found
+
+    def _take(self, contents: list[Any]) -> list[Finding]:
+        places, found = Places(), []
+        for content in sorted(contents, key=lambda one: str(one.source_path)):
+            source = self.folder / content.source_path
+            found += refused(content, source)
+            owner = places.take(content.save_as, f"`{content.get_relative_source_path()}`")
+            if owner:
+                said = f"this page would stand at `{content.save_as}`, the place of {owner}"
+                found.append(Finding(mark_of(source, "slug", "title"), "same-place", said, SLUG))
+            else:
+                self.pages.append(content)
+        return found
+
+    def clashes(self) -> list[Finding]:
+        """Pictures and papers in the place of a page; where they go is known only once every link was followed."""
+        places, found = Places(), []
+        for page in self.pages:
+            places.take(page.save_as, f"`{page.get_relative_source_path()}`")
+        for static in sorted(self.statics, key=lambda one: str(one.source_path)):
+            if owner := places.take(static.save_as, f"`{static.get_relative_source_path()}`"):
+                mark = Mark(str(self.folder / static.source_path), 1, 1)
+                said = f"this file would stand at `{static.save_as}`, the place of {owner}"
+                found.append(Finding(mark, "same-place", said, "give it another name"))
+        return found
+
+
+def in_reach(static: Any, folder: Path) -> bool:
+    """Whether a picture or paper that prose names is there, and in the folder of the prose."""
+    source = (folder / static.source_path).resolve()
+    return source.is_file() and source.is_relative_to(folder.resolve())
