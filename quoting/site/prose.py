@@ -110,5 +110,5 @@ class Prose:
 
 def in_reach(static: Any, folder: Path) -> bool:
     """Whether a picture or paper that prose names is there, and in the folder of the prose."""
-    source = (folder / static.source_path).resolve()
+    source = (folder / str(static.source_path)).resolve()
     return source.is_file() and source.is_relative_to(folder.resolve())
