@@ -14,7 +14,7 @@ DOORS = {
     "click": {"quoting.cli"},
     "rich": {"quoting.cli"},
     "pelican": {"quoting.site"},
-    "babel": {"quoting.show"},
+    "babel": {"quoting.locales"},
 }
 
 

@@ -3,12 +3,10 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from functools import lru_cache
 
-from babel.numbers import format_currency
-
 from quoting.kernel.power import on_step
+from quoting.locales import written_amount
 from quoting.prescription.model import EyeRx
 
 MINUS = "−"
@@ -21,7 +19,7 @@ def money(cents: int, currency: str, locale: str) -> str:
     >>> money(-12990, "USD", "en_US")
     '-$129.90'
     """
-    return str(format_currency(Decimal(cents) / 100, currency, locale=locale))
+    return written_amount(cents, currency, locale)
 
 
 def power(value: float) -> str:

@@ -1,0 +1,75 @@
+"""Which languages, countries and currencies there are, and how an amount is written there (Unicode CLDR).
+
+The only file that knows Babel.
+
+>>> locale_exists("en_US"), locale_exists("xx_YY"), locale_meant("en_UK")
+(True, False, 'en_GB')
+>>> currency_in_use("EUR"), currency_in_use("XXQ"), decimals("EUR"), decimals("JPY")
+(True, False, 2, 0)
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from functools import cache
+
+from babel import Locale, UnknownLocaleError
+from babel.core import get_global
+from babel.numbers import format_currency, get_currency_precision, get_territory_currencies
+
+
+def locale_exists(name: str) -> bool:
+    """Whether CLDR knows this ``language_COUNTRY`` under just this name; another spelling of it is not enough."""
+    return bool(name) and _spelled(name) == name
+
+
+def locale_meant(name: str) -> str:
+    """The locale that was probably meant by one that does not exist, or nothing.
+
+    Other codes for the same come first (``en_UK``), then the language in its usual country, then the usual language
+    of the country (CLDR's likely subtags).
+    """
+    language, _, country = name.partition("_")
+    usual = get_global("likely_subtags")
+    guesses = [_spelled(name)]
+    for known in (usual.get(language, ""), usual.get(f"und_{country}", "")):
+        parts = known.split("_")
+        guesses.append(f"{parts[0]}_{parts[-1]}")
+    return next((guess for guess in guesses if locale_exists(guess)), "")
+
+
+def _spelled(name: str) -> str:
+    """The ``language_COUNTRY`` that Babel finds under this name, or nothing."""
+    try:
+        found = Locale.parse(name)
+    except (UnknownLocaleError, ValueError):
+        return ""
+    return f"{found.language}_{found.territory}" if found.territory else ""
+
+
+@cache
+def currencies() -> tuple[str, ...]:
+    """The codes (ISO 4217) that are legal tender somewhere, with no end known, in order of the alphabet."""
+    countries = get_global("territory_currencies")
+    return tuple(sorted({code for country in countries for code in get_territory_currencies(country, date.max)}))
+
+
+def currency_in_use(code: str) -> bool:
+    """Whether one pays with it anywhere: neither withdrawn, nor a metal, nor a code for tests."""
+    return code in currencies()
+
+
+def decimals(currency: str) -> int:
+    """How many decimals an amount in this currency is written with."""
+    return int(get_currency_precision(currency))
+
+
+def written_amount(cents: int, currency: str, locale: str) -> str:
+    """An amount, counted in hundredths of its currency, as this locale writes it.
+
+    >>> written_amount(-12990, "USD", "en_US")
+    '-$129.90'
+    """
+    return str(format_currency(Decimal(cents) / 100, currency, locale=locale))
