@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import errno
+import os
 import tempfile
 from dataclasses import dataclass
 from datetime import date
@@ -21,6 +23,7 @@ from quoting.site.links import broken_links
 from quoting.site.material import Material, Progress
 from quoting.site.place import recover, refusal, swap
 from quoting.site.prose import Prose
+from quoting.site.root import copy_root
 from quoting.site.settings import settings_for
 
 
@@ -48,7 +51,8 @@ def rendered(catalog: Catalog, content: Path, output: Path, day: date, progress:
     with heard(content) as log:
         try:
             Pelican(read_settings(override=settings_for(site, content, output))).run()
-            log.findings += site.prose.clashes() + broken_links(site.prose.pages, output, content)
+            log.findings += site.prose.clashes() + copy_root(content, output)
+            log.findings += broken_links(site.prose.pages, output, content)
         except RuntimeError as stopped:  # its word for two files in one place that we did not foresee
             mark = Mark(str(content), 1, 1)
             log.findings.append(Finding(mark, "prose", str(stopped), "give each article and page a slug of its own"))
@@ -72,20 +76,36 @@ def build(
 ) -> BuildResult:
     """Check the shop and build its site into ``output``.  Any error leaves what stands there as it was."""
     catalog, findings = load(shop_folder)
-    output = output.resolve()
     try:
-        recover(output)
-        findings += refusal(output)
+        place = resolved(output)
+        recover(place)
+        findings += refusal(output, shop_folder, content)
         if content is not None and not content.is_dir():
             findings.append(Finding(Mark(str(content), 1, 1), "no-such-folder", "this folder is not there"))
         if catalog is None or errors(findings):
             return BuildResult(tuple(findings), 0, output)
         findings += notes(catalog)
-        return built(catalog, content or prose_of(shop_folder), output, day, progress or nothing, findings)
+        return built(catalog, content or prose_of(shop_folder), place, day, progress or nothing, findings)
     except OSError as error:
-        said = f"the site cannot be written: {error.strerror or error}"
-        found = Finding(Mark(str(error.filename or output), 1, 1), "cannot-write", said, "see who may write there")
-        return BuildResult((*findings, found), 0, output)
+        return BuildResult((*findings, unwritten(error, output)), 0, output)
+
+
+def resolved(output: Path) -> Path:
+    """Where a folder really is.   Raises OSError for links in a circle."""
+    try:
+        return output.resolve()
+    except RuntimeError as error:
+        raise OSError(errno.ELOOP, os.strerror(errno.ELOOP), str(output)) from error
+
+
+def unwritten(error: OSError, output: Path) -> Finding:
+    """The folder that was named, and not a passing one beside it; else the file that cannot be read."""
+    named, reason = Path(str(error.filename or output)), error.strerror or error
+    passing = any(part.startswith(f".{output.name}.") for part in named.parts)
+    if named.is_file() and not passing and named.name not in output.absolute().parts:
+        return Finding(Mark(str(named), 1, 1), "unreadable-file", f"this file cannot be read: {reason}")
+    said = f"the site cannot be written to {output}: {reason}"
+    return Finding(Mark(str(output), 1, 1), "cannot-write", said, "see who may write there, or name another folder")
 
 
 def built(

@@ -3,14 +3,22 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 from pathlib import Path
 
 from quoting.findings import Finding, Mark
 
-# A folder with files but without this one is not ours to replace
+# A folder with files but without this one is not ours to replace.  It lists what the build wrote; the rest is not ours
 MARKER = ".bevelbook-site"
-SAID = "This folder is replaced as a whole by the next build.\n"
+NOTE = "The next build replaces this folder. Files of your own belong in content/root/, which it copies here."
+# How the marker began while it had no list: then everything beside it counts as ours
+WITHOUT_LIST = "This folder is replaced as a whole"
+# What systems leave in every folder that somebody looked into
+LITTER = {".DS_Store", "Thumbs.db", "desktop.ini"}
+# Folders of a shop in which a site would be read as part of the shop, or would show what is nobody's business
+KEPT = ("content", "frames", "lenses", "prices", "private")
+NAMED = 5
 
 
 def aside(output: Path) -> Path:
@@ -18,20 +26,74 @@ def aside(output: Path) -> Path:
     return output.with_name(f".{output.name}.bevelbook-old")
 
 
-def refusal(output: Path) -> list[Finding]:
+def files_in(folder: Path) -> list[str]:
+    """All files and links of a folder, however deep, but for the marker and litter, in order."""
+    found = (path for path in folder.rglob("*") if path.is_symlink() or not path.is_dir())
+    names = (path.relative_to(folder).as_posix() for path in found if path.name not in LITTER)
+    return sorted(name for name in names if name != MARKER)
+
+
+def listed(output: Path) -> set[str]:
+    """What the build that made a site wrote.   Raises ValueError where the list cannot be read."""
+    text = (output / MARKER).read_text(encoding="utf-8")
+    if text.startswith(WITHOUT_LIST):
+        return set(files_in(output))
+    read = json.loads(text)
+    if not isinstance(read, dict) or not isinstance(read.get("files"), list):
+        raise ValueError("no list of files")
+    return {str(name) for name in read["files"]}
+
+
+def foreign(output: Path) -> list[str]:
+    """What in a site no build wrote; a folder of which nothing is ours is named as one."""
+    ours = listed(output)
+    folders = {"/".join(name.split("/")[:depth]) for name in ours for depth in range(1, name.count("/") + 1)}
+    found: dict[str, None] = {}
+    for name in files_in(output):
+        if name not in ours:
+            parts = name.split("/")
+            depth = next((at for at in range(1, len(parts)) if "/".join(parts[:at]) not in folders), len(parts))
+            found["/".join(parts[:depth]) + ("/" if depth < len(parts) else "")] = None
+    return list(found)
+
+
+def refusal(output: Path, shop: Path, content: Path | None) -> list[Finding]:
     """Why a folder may not be replaced; nothing where it may."""
     mark = Mark(str(output), 1, 1)
+    for kept in [*(shop / name for name in KEPT), *([content] if content else [])]:
+        if output.resolve().is_relative_to(kept.resolve()):
+            said = f"a site in {kept} would be read as part of the shop, or show what is private"
+            return [Finding(mark, "in-the-shop", said, "name another folder, such as site-out beside shop.yaml")]
     if output.exists() and not output.is_dir():
         return [Finding(mark, "not-a-site", f"{output} is a file, not a folder", "name a folder")]
-    if output.is_dir() and any(output.iterdir()) and not (output / MARKER).is_file():
+    if not output.is_dir() or not any(output.iterdir()):
+        return []
+    if not (output / MARKER).is_file():
         said = f"{output} holds files that are not a site of ours, and would be replaced"
         return [Finding(mark, "not-a-site", said, "name an empty folder, or one that is not there")]
-    return []
+    return strangers(output)
+
+
+def strangers(output: Path) -> list[Finding]:
+    """What in a site of ours is not ours, since the next build would delete it."""
+    try:
+        found = foreign(output)
+    except ValueError as error:
+        said = f"{MARKER} cannot be read, so nobody knows which files are ours: {error}"
+        return [Finding(Mark(str(output / MARKER), 1, 1), "not-a-site", said, "name an empty folder")]
+    if not found:
+        return []
+    names = ", ".join(f"`{name}`" for name in found[:NAMED])
+    names += f" and {len(found) - NAMED} more" if len(found) > NAMED else ""
+    said = f"{output} holds {names}, which no build wrote and the next one would delete"
+    hint = "move them out, or to content/root/ of the shop: what is in it every build copies to the top of the site"
+    return [Finding(Mark(str(output / found[0].rstrip("/")), 1, 1), "not-ours", said, hint)]
 
 
 def swap(new: Path, output: Path) -> None:
     """Put the new site in the place of the old one.   Raises OSError, the old one standing."""
-    (new / MARKER).write_text(SAID, encoding="utf-8")
+    about = {"note": NOTE, "files": files_in(new)}
+    (new / MARKER).write_text(f"{json.dumps(about, indent=0, ensure_ascii=False)}\n", encoding="utf-8")
     old = aside(output)
     drop(old)
     there = output.exists()

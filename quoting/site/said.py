@@ -63,6 +63,11 @@ def wrong_word(source: Path, words: tuple[str, ...], _: Cause) -> Finding:
     return Finding(mark_of_text(source, words[0]), "prose", said, "write {static} instead of {filename}", "warning")
 
 
+def not_copied(source: Path, words: tuple[str, ...], _: Cause) -> Finding:
+    """A picture that cannot be read."""
+    return Finding(Mark(str(source), 1, 1), "unreadable-file", f"this file cannot be copied to the site: {words[2]}")
+
+
 Say = Callable[[Path, tuple[str, ...], Cause], Finding]
 
 # How Pelican's message begins, and what it is for us.  A link that leads nowhere is found on the built page, with its
@@ -74,6 +79,7 @@ SAYINGS: dict[str, Say | None] = {
     "Unknown status '%s' for file %s": status,
     "Empty alt attribute for image %s in %s": no_words,
     "{filename} used for linking to static": wrong_word,
+    "A problem occurred copying file %s to %s": not_copied,
     "Unable to find '%s', skipping url replacement": None,
     "Replacement Indicator %r not recognized": None,
 }

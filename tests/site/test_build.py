@@ -9,7 +9,7 @@ from quoting.findings import errors
 from quoting.places import shared
 from quoting.site import build as building
 from quoting.site.build import build
-from quoting.site.place import MARKER, aside
+from quoting.site.place import aside
 from tests.site.conftest import COMBINATION, CORNER, DAY
 
 
@@ -102,39 +102,6 @@ def test_after_a_crash_between_the_steps_of_a_swap_the_old_site_comes_back(site,
     site.replace(aside(site))
     assert codes(build(tmp_path / "no-shop", site, DAY)) == ["no-such-folder"]
     assert contents(site) == before
-
-
-def test_a_folder_that_is_not_ours_is_not_replaced(tmp_path):
-    (tmp_path / "letter.txt").write_text("dear", encoding="utf-8")
-    assert codes(build(CORNER, tmp_path, DAY)) == ["not-a-site"]
-    assert contents(tmp_path) == {"letter.txt": b"dear"}
-
-
-def test_a_file_is_not_replaced(tmp_path):
-    (tmp_path / "site").write_text("dear", encoding="utf-8")
-    assert codes(build(CORNER, tmp_path / "site", DAY)) == ["not-a-site"]
-    assert (tmp_path / "site").read_text(encoding="utf-8") == "dear"
-
-
-def test_an_empty_folder_and_a_missing_one_are_taken(tmp_path):
-    (tmp_path / "empty").mkdir()
-    for name in ("empty", "deep/er/site"):
-        assert codes(build(CORNER, tmp_path / name, DAY)) == []
-        assert (tmp_path / name / MARKER).is_file()
-
-
-def test_a_link_to_a_folder_stays_a_link(tmp_path):
-    (tmp_path / "real").mkdir()
-    (tmp_path / "www").symlink_to(tmp_path / "real")
-    for _ in range(2):
-        assert codes(build(CORNER, tmp_path / "www", DAY)) == []
-    assert (tmp_path / "www").is_symlink()
-    assert (tmp_path / "real/index.html").is_file()
-
-
-def test_a_place_below_a_file_is_told(tmp_path):
-    (tmp_path / "note").write_text("x", encoding="utf-8")
-    assert codes(build(CORNER, tmp_path / "note" / "site", DAY)) == ["cannot-write"]
 
 
 def test_progress_counts_to_its_end(tmp_path):
