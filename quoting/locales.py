@@ -56,6 +56,12 @@ def currencies() -> tuple[str, ...]:
     return tuple(sorted({code for country in countries for code in get_territory_currencies(country, date.max)}))
 
 
+def currencies_of(locale: str) -> tuple[str, ...]:
+    """What one pays with in the country of a locale, the usual one first; nothing where there is no such country."""
+    country = locale.partition("_")[2]
+    return tuple(get_territory_currencies(country, date.max)) if country in get_global("territory_currencies") else ()
+
+
 def currency_in_use(code: str) -> bool:
     """Whether one pays with it anywhere: neither withdrawn, nor a metal, nor a code for tests."""
     return code in currencies()

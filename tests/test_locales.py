@@ -60,6 +60,14 @@ def test_what_nobody_pays_with_is_not_in_use(code):
     assert not locales.currency_in_use(code)
 
 
+# ISO 4217 names the countries with each code; the euro is Kosovo's too, without a treaty.
+@pytest.mark.parametrize(
+    ("locale", "codes"), [("en_US", ("USD",)), ("de_AT", ("EUR",)), ("sq_XK", ("EUR",)), ("xx_YY", ()), ("", ())]
+)
+def test_a_country_has_the_currency_one_pays_with_there(locale, codes):
+    assert locales.currencies_of(locale) == codes
+
+
 # Unicode CLDR number patterns (from memory): sign, group and decimal marks, a no-break space before the euro sign.
 @pytest.mark.parametrize(
     ("locale", "currency", "written"),

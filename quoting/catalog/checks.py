@@ -15,8 +15,11 @@ from quoting.catalog.model import Design, Size
 from quoting.catalog.shop import MountingLimits
 from quoting.findings import Mark
 from quoting.kernel.outline import effective_diameter_limits
+from quoting.locales import currencies, currencies_of, currency_in_use, decimals, locale_exists, locale_meant
 from quoting.nodes import Record
+from quoting.written.kinds import meant_hint, nearest
 
+COUNTED_DECIMALS = 2  # amounts are counted in hundredths (money.py)
 MULTIFOCAL = ("progressive", "bifocal")  # the kinds that are made to an addition (ISO 13666)
 TENTH = 0.05  # EDs are written to a tenth of a millimeter, so half a tenth is no contradiction
 # Between these parts of the longer side and of the diagonal every family has an outline (tests/catalog/test_checks.py
@@ -148,3 +151,32 @@ def worth_something(record: Record, name: str, value: int) -> None:
             f"{record.called(name)} is 0: this discount takes nothing off",
             "write how much it takes off, or delete the discount",
         )
+
+
+def locale(record: Record, name: str) -> None:
+    """The locale must be one that can write numbers."""
+    if record.sound("locale") and not locale_exists(name):
+        meant = locale_meant(name)
+        hint = f"did you mean `{meant}`?" if meant else "write language and country of the shop, such as en_US or de_AT"
+        said = f"there is no locale `{name}`: no such language in such a country is known"
+        record.fault("locale", "unknown-locale", said, hint)
+
+
+def currency(record: Record, code: str, locale: str) -> None:
+    """The currency must be in use, and have as many decimals as we count; the shop's country helps to guess."""
+    if not record.sound("currency"):
+        return
+    if not currency_in_use(code):
+        hint = _currency_meant(code, locale)
+        record.fault("currency", "unknown-currency", f"no country pays with a currency `{code}`", hint)
+    elif decimals(code) != COUNTED_DECIMALS:
+        digits = decimals(code)
+        said = f"amounts in `{code}` are written with {digits or 'no'} decimals, but prices here are counted with two"
+        record.fault("currency", "currency-decimals", said, "take a currency with two decimals, such as EUR or USD")
+
+
+def _currency_meant(code: str, locale: str) -> str:
+    here = tuple(one for one in currencies_of(locale) if decimals(one) == COUNTED_DECIMALS)
+    fitting = here if nearest(code, here) else tuple(one for one in currencies() if decimals(one) == COUNTED_DECIMALS)
+    known = here[0] if here else "EUR or USD"
+    return meant_hint(code, fitting) or f"write the three letters that stand on bank statements, such as {known}"

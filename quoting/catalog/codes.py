@@ -62,6 +62,9 @@ FIELDS = {
     "reversed": "The larger of two values, or the later of two days, stands where the smaller belongs.",
 }
 SENSE = {
+    "unknown-locale": "There is no such language in such a country.",
+    "unknown-currency": "No country pays with this currency.",
+    "currency-decimals": "Amounts in this currency do not have the two decimals that prices are counted with.",
     "duplicate-id": "Two parts of one kind have the same id.",
     "duplicate-size": "Two sizes of a frame have the same lens width and distance between lenses.",
     "unknown-id": "A field names something that is written nowhere.",

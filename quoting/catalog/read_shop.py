@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import cast
 
 from quoting.catalog import checks, steps
@@ -12,7 +13,21 @@ from quoting.nodes import Record
 
 EMAIL = r"[^\s@<>\"]+@[^\s@<>\"]+\.[^\s@<>\"]+"
 URL = r"https?://[^\s/\"<>]+(?:/[^\s\"<>]*)?"
-MOUNTING = "{min_edge: 1.0, edge_caution: 8.0, edge_no: 11.0, rim: 3.5}"
+# What each mounting usually holds (practice): a plastic rim hides a thick edge, a metal rim little of it; a groove and
+# a hole want a strong edge.  `rim` is how wide it is drawn: nothing runs around a drilled lens.
+USUAL = {
+    "full-rim-plastic": {"min_edge": "1.0", "edge_caution": "8.0", "edge_no": "11.0", "rim": "3.5"},
+    "full-rim-metal": {"min_edge": "1.0", "edge_caution": "5.0", "edge_no": "7.0", "rim": "1.4"},
+    "semi-rimless": {"min_edge": "2.0", "edge_caution": "6.0", "edge_no": "8.0", "rim": "1.6"},
+    "drilled": {"min_edge": "2.0", "edge_caution": "6.0", "edge_no": "8.0", "rim": "0.0"},
+}
+
+
+def _braced(values: Mapping[str, str]) -> str:
+    return "{" + ", ".join(f"{name}: {value}" for name, value in values.items()) + "}"
+
+
+USUAL_MOUNTINGS = {name: _braced(limits) for name, limits in USUAL.items()}
 
 
 def read_shop(root: Record) -> Shop | None:
@@ -30,15 +45,15 @@ def read_shop(root: Record) -> Shop | None:
         url=shop.form("url", URL, "an address that begins with https://", "https://shop.example.org", default=""),
         quote_days=quotes.whole("valid_days", 1, 366, example="30"),
         prescription_months=quotes.whole("prescription_months", 1, 120, example="24"),
-        mountings=read_mountings(
-            root.record("mountings", "`mountings`", example=f"{{full-rim-plastic: {MOUNTING}, ...}}")
-        ),
+        mountings=read_mountings(root.record("mountings", "`mountings`", example=_braced(USUAL_MOUNTINGS))),
         limits=read_limits(root.record("limits", "`limits`", example="{edging_allowance: 2.0, ...}")),
         defaults=read_measurements(root.record("measurements", "`measurements`", example="{pd: 63, ...}")),
         bands=read_bands(root),
         cautions=root.texts("cautions", example="An estimate until a licensed optician has checked it."),
         mark=shop.mark("name"),
     )
+    checks.locale(shop, made.locale)
+    checks.currency(shop, made.currency, made.locale)
     shop.close()
     quotes.close()
     return root.made(made)
@@ -48,12 +63,13 @@ def read_mountings(record: Record) -> dict[Mounting, MountingLimits]:
     """What each mounting holds; all four are there."""
     limits: dict[Mounting, MountingLimits] = {}
     for name in MOUNTINGS:
-        part = record.record(name, "this mounting", example=MOUNTING)
+        usual = USUAL[name]
+        part = record.record(name, "this mounting", example=USUAL_MOUNTINGS[name])
         limits[cast(Mounting, name)] = made = MountingLimits(
-            min_edge=part.length("min_edge", 0.3, 5, example="1.0"),
-            edge_caution=part.length("edge_caution", 1, 30, example="8.0"),
-            edge_no=part.length("edge_no", 1, 40, example="11.0"),
-            rim=part.length("rim", 0, 15, example="3.5"),
+            min_edge=part.length("min_edge", 0.3, 5, example=usual["min_edge"]),
+            edge_caution=part.length("edge_caution", 1, 30, example=usual["edge_caution"]),
+            edge_no=part.length("edge_no", 1, 40, example=usual["edge_no"]),
+            rim=part.length("rim", 0, 15, example=usual["rim"]),
             mark=part.mark(),
         )
         checks.edges(part, made)
