@@ -105,4 +105,4 @@ def demo(output: Path) -> None:
     paper = paper_of(found[0], ask, offers, output.resolve().as_uri())
     click.echo(f"\nA customer writes: {DEMO_RX}\n")
     click.echo(quote_text(found[0], ask, offers, paper))
-    click.echo(f"\nThe site: {output / 'index.html'}")
+    click.echo(f"\nThe site: {output / 'index.html'}\nThe shop it is made from, to copy and change: {folder}")

@@ -1,6 +1,7 @@
 """The commands as people and programs use them."""
 
 import json
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -145,3 +146,14 @@ def test_check_json_is_for_programs(tmp_path):
     assert result.exit_code == 1
     finding = json.loads(result.stdout)["findings"][0]
     assert finding.keys() == {"file", "line", "column", "severity", "code", "message", "hint"}
+
+
+def test_demo_checks_builds_quotes_and_says_where_everything_is(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    result = bevelbook("demo")
+    assert result.exit_code == 0
+    assert (tmp_path / "bevelbook-demo" / "index.html").is_file()
+    page = re.search(r"Page: file://(\S+)#(\S+)", result.output)
+    assert f'id="{page[2]}"' in Path(page[1]).read_text(encoding="utf-8")
+    shop = re.search(r"to copy and change: (.+)$", result.output, re.MULTILINE)[1]
+    assert (Path(shop) / "shop.yaml").is_file()
