@@ -24,6 +24,7 @@ from typing import Any, NoReturn
 import yaml
 
 from quoting.findings import Finding
+from quoting.written import escapes
 from quoting.written.kinds import quoted
 from quoting.written.node import Listing, Mapping, Node, Scalar, Sheet
 from quoting.written.part import Part
@@ -87,6 +88,12 @@ def _read_bytes(raw: bytes, sheet: Sheet) -> Record:
         root = _Builder(sheet, yaml.parse(text, Loader=LOADER)).document()
     except yaml.MarkedYAMLError as error:
         sheet.findings.append(syntax_fault(_trouble(error), sheet))
+        return Record(sheet, None, ROOT)
+    except (ValueError, OverflowError):  # from the parser in Python, which asks `chr` for whatever an escape says
+        finding = escapes.beyond_unicode(text, sheet)
+        if finding is None:
+            raise
+        sheet.findings.append(finding)
         return Record(sheet, None, ROOT)
     except _EnoughError:
         return Record(sheet, None, ROOT)
@@ -153,6 +160,9 @@ class _Builder:
             return self._mapping(event, place, depth)
         if kind is yaml.SequenceStartEvent:
             return self._listing(event, place, depth)
+        if event.style == '"' and not broken and (fault := escapes.hidden(event.value)) is not None:
+            self._tell(place, fault.code, fault.said, fault.hint)
+            return Scalar(place, escapes.shown(event.value), False, True)
         return Scalar(place, event.value, not event.style, broken)
 
     def _shorthand(self, event: Event, place: tuple[int, int, int]) -> bool:

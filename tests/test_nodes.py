@@ -238,6 +238,7 @@ def test_a_comma_in_braces_is_told_for_every_number_it_splits():
         ("a: " + "[" * 30, "too-deep", 1, 24),
         ("{" * 22, "too-deep", 1, 22),
         ("a: \ud800", "not-utf-8", 1, 4),
+        (r'a: "\xZZ"', "not-yaml", 1, 7),
     ],
 )
 def test_what_is_not_read_is_told_at_its_place(text, code, line, column):
@@ -328,6 +329,77 @@ def test_trade_words_stand_before_the_field():
     record = read_text("a: wide", "doc.yaml", {"a": "lens width"})
     record.length("a", 20, 75)
     assert record.findings[0].message.startswith("the lens width `a` must be")
+
+
+# YAML 1.2.2, section 5.7, productions [42] to [60]: the escapes of double-quoted scalars; UAX #9: the bidi controls.
+@pytest.mark.parametrize(
+    ("escape", "point"),
+    [
+        (r"\0", "U+0000"),
+        (r"\a", "U+0007"),
+        (r"\b", "U+0008"),
+        (r"\v", "U+000B"),
+        (r"\f", "U+000C"),
+        (r"\r", "U+000D"),
+        (r"\e", "U+001B"),
+        (r"\x7f", "U+007F"),
+        (r"\N", "U+0085"),
+        (r"\x9b", "U+009B"),
+        (r"\L", "U+2028"),
+        (r"\P", "U+2029"),
+        (r"\u202E", "U+202E"),
+        (r"\u2066", "U+2066"),
+        (r"\uFEFF", "U+FEFF"),
+    ],
+)
+def test_what_nobody_can_see_may_not_come_in_by_an_escape(escape, point):
+    for text, column in ((f'a: "b{escape}[31mc"\n', 4), (f'a: ["b{escape}"]\n', 5), (f'{{"a{escape}": 1}}\n', 2)):
+        record = read_text(text, "doc.yaml")
+        asked = record.text("a") if "[" not in text[:5] else record.texts("a")
+        assert not record.close()
+        assert asked in ("", ())
+        finding = record.findings[0]
+        assert (finding.code, *place(finding)) == ("invisible-character", 1, column)
+        assert point in finding.message
+        assert all(c.isprintable() for found in record.findings for c in found.message + found.hint)
+
+
+def test_escapes_of_what_can_be_seen_are_read(record_from_doc):
+    r"""{name: "Fj\xE4llvik \"\u00d7\" \U0001F453", plain: 'a\e', marked: "\u05d0\u200f", tab: "a\tb"}"""
+    assert record_from_doc.text("name") == 'Fjällvik "×" \U0001f453'
+    assert record_from_doc.text("plain") == "a\\e"
+    assert record_from_doc.text("marked") == "\u05d0\u200f"
+    assert record_from_doc.text("tab") == "a b"
+    assert record_from_doc.close()
+
+
+def test_an_escape_that_yaml_does_not_have_is_told_with_single_quotes_as_the_way_out():
+    assert "single quotes" in told(r'a: "frames\quills"', lambda record: None).hint
+
+
+@pytest.mark.parametrize("escape", [r"\ud800", r"\U00110000", r"\UFFFFFFFF"])
+def test_an_escape_of_no_character_is_told(escape):
+    record = read_text(f'a: 1\nb: "x{escape}"\n', "doc.yaml")
+    record.has("a"), record.text("b")
+    assert not record.close()
+    assert codes(record)[0] in {"not-yaml", "invisible-character"}
+    assert record.findings[0].mark.line == 2
+
+
+@pytest.mark.parametrize("text", [r'a: "b\nc"', "a: |\n  b\n  c\n", "a: >\n  b\n\n  c\n", "a: b\n\n  c\n"])
+def test_line_breaks_belong_to_prose_only(text):
+    assert told(text, lambda record: record.text("a")).code == "line-break"
+    assert told(f"l:\n- {text.replace('a: ', '')}", lambda record: record.texts("l")).code == "line-break"
+    record = read_text(text, "doc.yaml")
+    assert record.prose("a") == "b c"
+    assert record.close()
+
+
+@pytest.mark.parametrize("text", ["a: b\n  c", 'a: "b\n  c"', "a: >\n  b\n  c\n", "a: |\n  b c\n"])
+def test_a_text_on_one_line_may_be_folded_in_the_file(text):
+    record = read_text(text, "doc.yaml")
+    assert record.text("a") == "b c"
+    assert record.close()
 
 
 def test_nothing_that_was_read_can_steer_a_terminal():

@@ -20,7 +20,7 @@ FILES = {
     "file-too-large": "A file is larger than we read at once.",
     "empty-file": "A file holds nothing but blanks and comments.",
     "not-utf-8": "A file is not saved as UTF-8.",
-    "invisible-character": "A file holds a control character that editors do not show.",
+    "invisible-character": "A file holds a control character that editors do not show, or an escape for one.",
 }
 YAML = {
     "not-yaml": "A line cannot be read as YAML; reading of the file ends there.",
@@ -44,6 +44,7 @@ FIELDS = {
     "not-a-choice": "A word is not one of those that are possible here.",
     "not-an-id": "An id holds more than lower-case letters, digits and single hyphens; it stands in links.",
     "wrong-form": "A text has not the form of what belongs here, such as a currency or an e-mail address.",
+    "line-break": "A text that belongs on one line is broken into several.",
     "too-long": "A text is longer than there is room for.",
     "not-yes-or-no": "Yes or no belongs here.",
     "not-a-date": "A day belongs here, as year-month-day.",

@@ -42,7 +42,7 @@ def read_frame(record: Record, maker: str) -> Frame:
         tilt=record.angle("tilt", -10, 30, example="8"),
         sizes=read_sizes(record, family if record.sound("family") else ""),
         colorways=read_colorways(record),
-        about=record.text("about", default=""),
+        about=record.prose("about", default=""),
         mark=record.mark("id"),
     )
 

@@ -62,7 +62,7 @@ def read_design(record: Record) -> Design:
         base_to=base.number("to", 0, 16, example="8.0"),
         position_of_wear=record.flag("position_of_wear", default=False),
         wrap=record.flag("wrap", default=False),
-        about=record.text("about", example="One power over the whole lens."),
+        about=record.prose("about", example="One power over the whole lens."),
         mark=record.mark("id"),
     )
     checks.rising(base, "from", "to", (design.base_from, design.base_to))

@@ -64,7 +64,7 @@ def read_package(record: Record, maker: str, tables: Tables) -> Package:
             "prism", 0, 20, default=0.0 if finished or not record.sound("finished") else None, example="3.0"
         ),
         prices=read_lens_prices(record, spans),
-        about=record.text("about", default=""),
+        about=record.prose("about", default=""),
         mark=record.mark("id"),
     )
 

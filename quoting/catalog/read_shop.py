@@ -49,7 +49,7 @@ def read_shop(root: Record) -> Shop | None:
         limits=read_limits(root.record("limits", "`limits`", example="{edging_allowance: 2.0, ...}")),
         defaults=read_measurements(root.record("measurements", "`measurements`", example="{pd: 63, ...}")),
         bands=read_bands(root),
-        cautions=root.texts("cautions", example="An estimate until a licensed optician has checked it."),
+        cautions=root.texts("cautions", prose=True, example="An estimate until a licensed optician has checked it."),
         mark=shop.mark("name"),
     )
     checks.locale(shop, made.locale)

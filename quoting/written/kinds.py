@@ -120,7 +120,21 @@ def word(example: str = "r150") -> Kind[str]:
 
 @cache
 def text(most: int = 500, example: str = "a few words") -> Kind[str]:
-    """Words for people to read, on one line however they were broken, at most so many characters."""
+    """Words for people to read, on one line, at most so many characters."""
+    prose = sentences(most, example)
+
+    def read(said: str) -> str | Fault:
+        if "\n" in said:
+            hint = "write it on one line; in double quotes \\n breaks it too"
+            return Fault("line-break", "is broken into lines, and there is room for one", hint)
+        return prose.read(said)
+
+    return Kind("text", example, "", read)
+
+
+@cache
+def sentences(most: int = 500, example: str = "a sentence") -> Kind[str]:
+    """Words for people to read that may be written on several lines and become one, at most so many characters."""
 
     def read(said: str) -> str | Fault:
         value = " ".join(said.split())

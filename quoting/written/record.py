@@ -30,8 +30,12 @@ class Record(Part):
     __slots__ = ()
 
     def text(self, name: str, default: str | None = None, most: int = 500, example: str = "a few words") -> str:
-        """Words for people, at most so many characters."""
+        """Words for people on one line, at most so many characters."""
         return self._one(name, kinds.text(most, example), default)
+
+    def prose(self, name: str, default: str | None = None, most: int = 500, example: str = "a sentence") -> str:
+        """Sentences for people, however they are broken into lines, at most so many characters."""
+        return self._one(name, kinds.sentences(most, example), default)
 
     def word(self, name: str, default: str | None = None, example: str = "r150") -> str:
         """An id: lower-case letters, digits, hyphens."""
@@ -94,13 +98,18 @@ class Record(Part):
         return self._one(name, figures.percent(most, example), default)
 
     def texts(
-        self, name: str, default: tuple[str, ...] | None = None, most: int = 500, example: str = "a line"
+        self,
+        name: str,
+        default: tuple[str, ...] | None = None,
+        most: int = 500,
+        example: str = "a line",
+        prose: bool = False,
     ) -> tuple[str, ...]:
-        """A list of words for people, at least one."""
+        """A list of words for people, at least one; where they are prose, each may be broken into lines."""
         node = self._shaped(name, Listing, "a list", f"[{example}]", default is not None)
         if node is None:
             return default if default is not None and not self.has(name) else ()
-        kind = kinds.text(most, example)
+        kind = kinds.sentences(most, example) if prose else kinds.text(most, example)
         if not node.items:
             self.fault(name, "empty-value", f"{self.called(name)} is an empty list", f"write for example [{example}]")
         values = [self._value(name, item, kind) for item in node.items]

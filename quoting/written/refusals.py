@@ -24,6 +24,7 @@ MARKS_OF_OTHERS = {
 BREAK = re.compile(r"\r\n|\r|\n")
 SAVE_AS = "save it as UTF-8 in your editor"
 INDICATED = re.compile(r"\b(?:alias|anchor|tag|block scalar)\b")  # begun by a character that means something in YAML
+ESCAPE = re.compile(r"escape|hexdecimal")  # the second is libyaml's spelling
 Place = tuple[int, int]
 
 
@@ -54,13 +55,6 @@ NOT_YAML = Plain(
 )
 # The words of libyaml and of its Python twin; the first row that fits counts.
 PLAINLY = (
-    Plain(
-        "escape character",
-        "",
-        "not-yaml",
-        "a backslash means something special in double quotes",
-        "use single quotes around the value",
-    ),
     Plain(
         "mapping values are not allowed",
         "",
@@ -159,7 +153,10 @@ def syntax_fault(trouble: Trouble, sheet: Sheet) -> Finding:
     if "nesting depth" in trouble.problem:
         said = "brackets are opened over and over here"
         return Finding(_mark(trouble.at or (0, 0), sheet), "too-deep", said, "close each bracket where it ends")
-    if "quoted scalar" in trouble.context and "escape" not in trouble.problem:
+    if ESCAPE.search(trouble.problem):
+        said = "a backslash means something special in double quotes"
+        return Finding(_mark(trouble.at or (0, 0), sheet), "not-yaml", said, "use single quotes around the value")
+    if "quoted scalar" in trouble.context:
         mark = _mark(trouble.since or (0, 0), sheet)
         return Finding(mark, "unclosed-quote", "a quote opens here and is never closed", "close it where the text ends")
     if INDICATED.search(trouble.context) or "tag handle" in trouble.problem:

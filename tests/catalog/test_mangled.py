@@ -37,7 +37,7 @@ INSTEAD = [
     b"'",
 ]
 # no field takes any of these, so none may pass in silence
-NEVER_RIGHT = [b"~", b"[]", b"{}", b"{a: 1}", b'""', b"*x", b"&x", b"!!str 5", b"\xe9", b"'"]
+NEVER_RIGHT = [b"~", b"[]", b"{}", b"{a: 1}", b'""', b"*x", b"&x", b"!!str 5", b"\xe9", b"'", b'"\\x00"']
 
 settings.register_profile("mangled", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 mangled = settings(settings.get_profile("mangled"), max_examples=150)
