@@ -11,15 +11,17 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from functools import cache
 
-from quoting.catalog.model import Design, Size
+from quoting.catalog.model import FAMILIES, Design, Size
 from quoting.catalog.shop import MountingLimits
 from quoting.findings import Mark
 from quoting.kernel.outline import effective_diameter_limits
 from quoting.locales import currencies, currencies_of, currency_in_use, decimals, locale_exists, locale_meant
 from quoting.nodes import Record
+from quoting.written.figures import length
 from quoting.written.kinds import meant_hint, nearest
 
 COUNTED_DECIMALS = 2  # amounts are counted in hundredths (money.py)
+DIAMETERS = (25, 105)  # mm: wider than any lens has it (practice)
 MULTIFOCAL = ("progressive", "bifocal")  # the kinds that are made to an addition (ISO 13666)
 TENTH = 0.05  # EDs are written to a tenth of a millimeter, so half a tenth is no contradiction
 # Between these parts of the longer side and of the diagonal every family has an outline (tests/catalog/test_checks.py
@@ -31,6 +33,19 @@ SURELY_LEAST, SURELY_GREATEST = 1.06, 0.97
 def _diameter_limits(a: float, b: float, family: str) -> tuple[float, float]:
     least, greatest = effective_diameter_limits(a, b, family)
     return least, greatest
+
+
+def diameter_example(record: Record, a: float, b: float, family: str) -> str:
+    """An ED to propose where none can be read: possible in this box for this family, or for any where it is not known.
+
+    It lies a tenth of the way from the least to the greatest: most outlines keep well away from the corners of their
+    box (practice).
+    """
+    if not record.sound("a", "b") or record.reads("ed", length(*DIAMETERS)):
+        return "55.0"
+    limits = [_diameter_limits(a, b, one) for one in ((family,) if family else FAMILIES)]
+    least, greatest = max(low for low, _ in limits), min(high for _, high in limits)
+    return f"{least + 0.1 * (greatest - least):.1f}"
 
 
 def effective_diameter(record: Record, size: Size, family: str) -> None:

@@ -52,11 +52,12 @@ def read_sizes(frame: Record, family: str) -> tuple[Size, ...]:
     records = frame.records("sizes", "this size", example=SIZE)
     sizes = []
     for record in records:
+        a, b = record.length("a", 25, 75, example="52"), record.length("b", 15, 75, example="38")
         size = Size(
-            a=record.length("a", 25, 75, example="52"),
-            b=record.length("b", 15, 75, example="38"),
+            a=a,
+            b=b,
             dbl=record.length("dbl", 8, 35, example="18"),
-            ed=record.length("ed", 25, 105, example="55.0"),
+            ed=record.length("ed", *checks.DIAMETERS, example=checks.diameter_example(record, a, b, family)),
             temple=record.length("temple", 80, 180, example="145"),
             weight=record.number("weight", 1, 200, default=0.0, example="24.0"),
             mark=record.mark(),

@@ -133,6 +133,13 @@ class Record(Part):
             self.fault(name, "empty-value", f"{self.called(name)} is an empty list", f"list at least one: [{example}]")
         return found
 
+    def reads(self, name: str, kind: Kind[T]) -> bool:
+        """Whether a value of this kind stands in the field; nothing is told."""
+        node = self._node.entries[name][1] if self._node is not None and self.has(name) else None
+        if not isinstance(node, Scalar) or node.broken or node.empty:
+            return False
+        return not isinstance(kind.read(node.text.strip()), Fault)
+
     def count(self, name: str) -> int:
         """How many entries were written in the list of this field; those that are no mappings count too."""
         node = self._node.entries[name][1] if self._node is not None and self.has(name) else None

@@ -1,14 +1,16 @@
 """The checks that go beyond one field, against the geometry they rest on."""
 
 import math
+import re
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quoting.catalog.checks import SURELY_GREATEST, SURELY_LEAST
+from quoting.catalog.checks import SURELY_GREATEST, SURELY_LEAST, TENTH, diameter_example
 from quoting.catalog.model import FAMILIES
 from quoting.kernel.outline import effective_diameter_limits
+from quoting.nodes import read_text
 from tests.catalog.mangling import FILES, findings_after
 
 FRAME_FILE = FILES["frames/pellbridge.yaml"].decode()
@@ -50,3 +52,46 @@ def test_what_the_message_calls_possible_is_accepted(family):
     least, greatest = finding.hint.split(" is possible")[0].removeprefix("from ").split(" to ")
     assert codes_for(48, 42, least, family) == set()
     assert codes_for(48, 42, greatest, family) == set()
+
+
+NUMBER = re.compile(r"[0-9]+\.[0-9]")
+
+
+def proposed_for(a, b, family, written):
+    """The ED that is proposed where another text than a length was written, or none."""
+    text = FRAME_FILE.replace("a: 48, b: 42", f"a: {a}, b: {b}").replace("ed: 50.5, ", written)
+    text = text.replace("family: panto", f"family: {family}")
+    findings = findings_after("frames/pellbridge.yaml", text.encode())
+    (hint,) = [finding.hint for finding in findings if "`ed`" in finding.message]
+    return NUMBER.search(hint)[0]
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize(("a", "b"), [(46, 40), (30, 24), (60, 50), (75, 15), (44, 46)])
+def test_the_diameter_that_is_proposed_is_taken(family, a, b):
+    proposed = proposed_for(a, b, family, "")
+    assert codes_for(a, b, proposed, family) == set()
+    assert proposed == proposed_for(a, b, family, "ed: wide, ") == proposed_for(a, b, family, "ed: 500, ")
+
+
+def test_where_the_family_is_not_known_the_proposed_diameter_suits_all():
+    proposed = proposed_for(46, 40, "pantaloon", "")
+    for family in FAMILIES:
+        assert codes_for(46, 40, proposed, family) == set()
+
+
+@pytest.mark.parametrize("box", [("wide", 40), (46, "tall"), (460, 40)])
+def test_without_a_box_some_diameter_is_proposed(box):
+    assert proposed_for(*box, "panto", "") == "55.0"
+
+
+@given(st.integers(25, 75), st.integers(15, 75))
+def test_a_proposed_diameter_suits_every_family_in_any_box(a, b):
+    record = read_text(f"{{a: {a}, b: {b}}}", "doc.yaml")
+    record.length("a", 25, 75), record.length("b", 15, 75)
+    for families in (FAMILIES, *((family,) for family in FAMILIES)):
+        ed = float(diameter_example(record, float(a), float(b), families[0] if len(families) == 1 else ""))
+        for family in families:
+            least, greatest = effective_diameter_limits(float(a), float(b), family)
+            assert least - TENTH <= ed <= greatest + TENTH
+            assert 25 <= ed <= 105
