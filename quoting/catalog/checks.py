@@ -12,8 +12,8 @@ from datetime import date
 from functools import cache
 
 from quoting.catalog.model import FAMILIES, Design, Size
-from quoting.catalog.shop import MountingLimits
-from quoting.findings import Mark
+from quoting.catalog.shop import Catalog, MountingLimits
+from quoting.findings import Finding, Mark
 from quoting.kernel.outline import effective_diameter_limits
 from quoting.locales import currencies, currencies_of, currency_in_use, decimals, locale_exists, locale_meant
 from quoting.nodes import Record
@@ -126,6 +126,16 @@ def dates(record: Record, starts: date | None, ends: date | None, effective: dat
     elif effective is not None and ends < effective:
         said = f"the discount ends on {ends}, before this price list holds (`effective` {effective})"
         record.fault("until", "discount-over", said, "delete the discount, or correct its last day", "warning")
+
+
+def on_day(catalog: Catalog, day: date) -> list[Finding]:
+    """What is odd about a whole catalog on the day that is reckoned with: a price list that does not hold yet."""
+    prices = catalog.price_list
+    if prices.effective <= day:
+        return []
+    said = f"this price list holds from {prices.effective} on (`effective`), but the day reckoned with is {day}"
+    hint = "until it holds, keep the list before it in prices/ or reckon with a later day; or correct `effective`"
+    return [Finding(prices.mark, "list-not-yet", said, hint, "warning")]
 
 
 def absent(record: Record, name: str, owner: str) -> None:

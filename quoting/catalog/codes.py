@@ -10,7 +10,7 @@ from __future__ import annotations
 FILES = {
     "no-such-folder": "A folder of the shop is not where it belongs.",
     "not-a-folder": "Something else stands where a folder belongs.",
-    "nothing-there": "A folder holds no file to read.",
+    "nothing-there": "A folder holds no file to read, or its files nothing to quote.",
     "wrong-ending": "A file looks like one of ours, but only files that end in .yaml are read.",
     "outside-folder": "A link leads out of the shop folder, or in a circle; links inside it are followed.",
     "second-price-list": "There is more than one price list, and nobody says which one holds.",
@@ -78,5 +78,6 @@ SENSE = {
     "base-not-made": "A base curve chart names a curve that the design is not made on.",
     "nothing-off": "A discount takes nothing off.",
     "discount-over": "A discount ends before its price list begins to hold.",
+    "list-not-yet": "The price list begins to hold after the day that is reckoned with.",
 }
 CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE}

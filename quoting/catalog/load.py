@@ -85,6 +85,10 @@ class _Loader:
             read_designs(root, designs)
         for root in roots:
             read_packages(root, tables)
+        if roots and packages.empty and not errors(finding for root in roots for finding in root.findings):
+            folder = self.files.folder / "lenses"
+            said = "no file in this folder holds a lens package, so there is nothing to quote"
+            self.files.refuse(folder, "nothing-there", said, "write at least one under packages")
         return tables
 
     def prices(self) -> PriceList | None:

@@ -30,7 +30,7 @@ def read_prices(root: Record) -> PriceList | None:
             surcharges=read_surcharges(root),
             discounts=read_discounts(root, effective if root.sound("effective") else None),
             regions=read_regions(root),
-            mark=root.mark("version"),
+            mark=root.mark("effective"),
         )
     )
 

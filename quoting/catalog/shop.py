@@ -114,7 +114,7 @@ class PriceList:
     surcharges: tuple[Surcharge, ...]
     discounts: tuple[Discount, ...]
     regions: tuple[Region, ...]  # the first is the usual one
-    mark: Mark = field(compare=False, repr=False)
+    mark: Mark = field(compare=False, repr=False)  # of the day it is effective from
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,11 @@ class Table(Generic[T]):
         self.complete = True  # False: some ids could not be read, so an unknown one may be among them
         self._marks: dict[str, Mark] = {}
 
+    @property
+    def empty(self) -> bool:
+        """Whether it is certain that nothing was written, not even a faulty one."""
+        return self.complete and not self._marks
+
     def listed(self, root: Record, name: str, example: str, needed: bool = False) -> list[Record]:
         """The records under this name in a file; a file or list that cannot be read leaves the table incomplete."""
         records = root.records(name, f"this {self.noun}", needed, example)

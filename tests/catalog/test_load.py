@@ -1,10 +1,12 @@
 """A shop folder becomes a catalog as written, or all that is wrong with it is told at once."""
 
+import re
 from datetime import date
 from pathlib import Path
 
 import pytest
 
+from quoting.catalog.checks import on_day
 from quoting.catalog.load import load
 from quoting.catalog.model import MOUNTINGS
 from tests.catalog.mangling import FILES, WHOLE, checked, shop
@@ -172,6 +174,17 @@ def test_warnings_alone_leave_a_catalog():
     assert catalog is not None
 
 
+def test_a_price_list_holds_from_its_day_on():
+    with shop() as folder:
+        catalog, _ = checked(folder)
+    assert on_day(catalog, date(2026, 9, 1)) == on_day(catalog, date(2030, 1, 1)) == []
+    (finding,) = on_day(catalog, date(2026, 8, 31))
+    assert (finding.code, finding.severity) == ("list-not-yet", "warning")
+    assert finding.mark.text == "effective: 2026-09-01"
+    assert "2026-09-01" in finding.message
+    assert "2026-08-31" in finding.message
+
+
 def test_a_bifocal_needs_its_segment_and_an_anti_fatigue_its_boost():
     for kind, missing in (("bifocal", "segment_width"), ("anti-fatigue", "boost")):
         text = LENS_FILE.replace("kind: progressive", f"kind: {kind}")
@@ -231,3 +244,39 @@ def test_a_folder_that_is_not_there_or_no_folder_is_one_finding(tmp_path):
 
 def test_an_empty_folder_is_told_what_belongs_in_it(tmp_path):
     assert [finding.code for finding in load(tmp_path)[1]] == ["no-such-folder"] * 3 + ["no-such-file"]
+
+
+def emptied(name):
+    """The file that has this list, and its text once the list is empty."""
+    for file, text in TEXT.items():
+        changed, times = re.subn(rf"(?m)^( *){name}:\n(?:\1(?: +|- ).*\n)+", rf"\1{name}: []\n", text, count=1)
+        if times:
+            return file.removesuffix(".yaml").replace("/", "__"), changed
+    raise AssertionError(name)
+
+
+@pytest.mark.parametrize(
+    "name", ["frames", "sizes", "colorways", "ranges", "centers", "prices", "bands", "cautions", "regions"]
+)
+def test_a_list_that_must_hold_something_may_not_be_empty(name):
+    file, text = emptied(name)
+    with shop(**{file: text}) as folder:
+        (finding,) = checked(folder)[1]
+    assert finding.code == "empty-value"
+    assert finding.mark.text.strip() == f"{name}: []"
+
+
+@pytest.mark.parametrize("name", ["curves", "surcharges", "discounts"])
+def test_a_list_that_may_be_left_out_may_be_empty(name):
+    file, text = emptied(name)
+    assert found(**{file: text}) == []
+
+
+def test_a_shop_without_any_lens_package_is_told_so():
+    for text in ("maker: Hallstrand\n", emptied("packages")[1]):
+        with shop(**{LENSES: text}) as folder:
+            (finding,) = checked(folder)[1]
+        assert finding.code == "nothing-there"
+        assert finding.mark.file.endswith("/lenses")
+    assert [code for code, _ in found(**{LENSES: "maker: Hallstrand\npakages: []\n"})] == ["unknown-key"]
+    assert found(**{LENSES: "maker: Other\n", "lenses__more": LENS_FILE}) == []

@@ -9,6 +9,7 @@ cannot hold is done by its ``steps.txt``, one step a line:
     fill PATH COUNT TEXT  write the text so many times
     deny PATH             let the system refuse to read a file
 
+``day.txt`` holds the day to reckon with, where that matters.
 ``expected.txt`` is the exact text of everything that is told.
 """
 
@@ -16,14 +17,16 @@ import os
 import shutil
 import tempfile
 from contextlib import ExitStack, chdir
+from datetime import date
 from pathlib import Path
 from unittest.mock import patch
 
+from quoting.catalog.checks import on_day
 from quoting.catalog.load import load
 
 HERE = Path(__file__).parent
 WHOLE = HERE / "whole"
-OWN_FILES = ("expected.txt", "steps.txt")
+OWN_FILES = ("day.txt", "expected.txt", "steps.txt")
 
 
 def folders():
@@ -41,7 +44,11 @@ def findings_of(folder):
         if steps.exists():
             for line in steps.read_text(encoding="utf-8").splitlines():
                 change(shop, line, stack)
-        return load(shop)[1]
+        catalog, findings = load(shop)
+        day = folder / "day.txt"
+        if day.exists() and catalog is not None:
+            findings = findings + on_day(catalog, date.fromisoformat(day.read_text(encoding="utf-8").strip()))
+        return findings
 
 
 def change(shop, line, stack):
