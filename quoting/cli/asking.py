@@ -89,7 +89,8 @@ def asks(command: Callable[..., None]) -> Callable[..., None]:
 @asks
 def fit(frame: str, shop: Path | None, size: str, color: str, on: datetime | None, as_json: bool, **words: Any) -> None:
     """Which lens packages fit FRAME for a prescription, how they come out, and what they cost."""
-    catalog, day = loaded(any_shop(shop), as_json), day_of(on)
+    day = day_of(on)
+    catalog = loaded(any_shop(shop), day, as_json)
     try:
         ask = ask_of(catalog, day, words, as_json)
         choices = [choice_of(catalog, frame, size, color, package) for package in catalog.packages.values()]
@@ -116,7 +117,8 @@ def quote(
     on: datetime | None, as_json: bool, **words: Any,
 ) -> None:  # fmt: skip
     """An itemized quote for FRAME with lens PACKAGE.  Exit code 1 where they do not fit."""
-    catalog, day = loaded(any_shop(shop), as_json), day_of(on)
+    day = day_of(on)
+    catalog = loaded(any_shop(shop), day, as_json)
     try:
         ask = ask_of(catalog, day, words, as_json)
         choice = choice_of(catalog, frame, size, color, pick("package", catalog.packages, package))

@@ -12,6 +12,7 @@ from typing import NoReturn
 
 import click
 
+from quoting.catalog.checks import on_day
 from quoting.catalog.load import load
 from quoting.catalog.shop import Catalog
 from quoting.findings import Finding, errors, in_order
@@ -53,12 +54,13 @@ def any_shop(given: Path | None) -> Path:
     return shared("demo_catalog")
 
 
-def loaded(folder: Path, as_json: bool = False) -> Catalog:
-    """The catalog, or all its findings and exit code 1."""
+def loaded(folder: Path, day: date, as_json: bool = False) -> Catalog:
+    """The catalog, or all its findings and exit code 1; a price list that does not hold on the day is told."""
     catalog, findings = load(folder)
     if catalog is None or errors(findings):
         tell(findings, as_json)
         sys.exit(1)
+    tell(on_day(catalog, day))
     return catalog
 
 

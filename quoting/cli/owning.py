@@ -11,6 +11,7 @@ import click
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
+from quoting.catalog.checks import on_day
 from quoting.catalog.load import load
 from quoting.choosing import choice_of
 from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell
@@ -36,6 +37,8 @@ def check(shop: Path | None, as_json: bool) -> None:
     """Read the shop's files and tell everything that is wrong with them, each with a place and a remedy."""
     folder = own_shop(shop)
     catalog, findings = load(folder)
+    if catalog is not None:
+        findings = [*findings, *on_day(catalog, date.today())]
     tell(findings, as_json)
     if catalog is None or errors(findings):
         click.echo(f"{len(errors(findings))} to mend.", err=True)
@@ -93,7 +96,7 @@ def serve(shop: Path | None, output: Path, port: int) -> None:
 def demo(output: Path) -> None:
     """Check the demo shop, build its site, quote one customer, and say where everything is."""
     folder, day = shared("demo_catalog"), date.today()
-    catalog = loaded(folder)
+    catalog = loaded(folder, day)
     click.echo(summary(catalog))
     if not built(folder, output, day):
         sys.exit(1)

@@ -157,3 +157,10 @@ def test_demo_checks_builds_quotes_and_says_where_everything_is(tmp_path, monkey
     assert f'id="{page[2]}"' in Path(page[1]).read_text(encoding="utf-8")
     shop = re.search(r"to copy and change: (.+)$", result.output, re.MULTILINE)[1]
     assert (Path(shop) / "shop.yaml").is_file()
+
+
+def test_a_price_list_that_does_not_hold_yet_is_said():
+    result = bevelbook("fit", "alder", "--shop", CORNER, "--rx", RX, "--on", "2025-12-31")
+    assert result.exit_code == 0
+    assert "list-not-yet" in result.output
+    assert "2026-01-01" in result.output
