@@ -114,9 +114,7 @@ def _by_eye(cursor: Cursor, parts: list[Lexeme], near: bool) -> None:
         parts = []
 
 
-def _read(
-    eyes: Eyes, before: list[Lexeme], numbers: list[Lexeme], near: bool, order: tuple[str, ...]
-) -> None:
+def _read(eyes: Eyes, before: list[Lexeme], numbers: list[Lexeme], near: bool, order: tuple[str, ...]) -> None:
     """Say what these numbers are, or that nobody can; the piece taken last belongs to them."""
     cursor = eyes.cursor
     parts = [*before, *numbers, cursor.pieces[cursor.at - 1]]

@@ -12,9 +12,10 @@ from quoting.catalog.model import Design, Frame, Package, Size
 from quoting.catalog.shop import Band, Shop
 from quoting.offers import Choice, Offer, Offers
 from quoting.show.amounts import mm, money
-from quoting.show.brief import brief
-from quoting.show.reasons import customer, told_once
+from quoting.show.brief import brief, elsewhere, may_fit
+from quoting.show.reasons import told_once
 from quoting.site.cells import Cell, cells_html
+from quoting.site.ends import End, forbids_all, only_there, other_end
 
 # The kinds in the order in which customers ask for them
 KINDS = {
@@ -30,7 +31,7 @@ class Row:
     package: Package
     anchor: str
     cells: tuple[Cell, ...]
-    fits: int  # how many bands it fits, cautions included
+    fits: int  # in how many bands it fits at some power, cautions included
 
     @property
     def html(self) -> Markup:
@@ -65,32 +66,59 @@ class Board:
         """How many packages there are."""
         return sum(1 for _ in self.rows())
 
+    @property
+    def codes(self) -> set[str]:
+        """What the notes in its cells are about."""
+        return {code for row in self.rows() for cell in row.cells for code in cell.codes}
+
     def rows(self) -> Iterator[Row]:
         """All rows, whatever their design."""
         return (row for group in self.groups for row in group.rows)
 
 
-def cell_of(offer: Offer, shop: Shop) -> Cell:
-    """One offer as a cell."""
-    package = offer.choice.package
+def thickness(offer: Offer) -> str:
+    """The thickest edge, and the center where that is thicker, mm."""
+    center, edge = max(lens["center"] for lens in offer.lenses()), offer.thickest
+    more = center > edge and mm(center) != mm(edge)
+    return f"edge {mm(edge)}, center {mm(center)}" if more else f"edge {mm(edge)}"
+
+
+def cell_of(offer: Offer, end: End | None, band: Band, shop: Shop) -> Cell:
+    """One offer as a cell, with what is otherwise at another power of its column."""
+    if offer.fit["verdict"] == "no":
+        return misfit(offer, end, band)
+    package, verdict = offer.choice.package, offer.fit["verdict"]
+    price = money(offer.lenses_cents, shop.currency, shop.locale) if offer.bill["priced"] else ""
     reasons = told_once(offer.fit["reasons"])
-    made = not any(lens["fault"] for lens in offer.lenses())
-    price = money(offer.lenses_cents, shop.currency, shop.locale) if offer.bill["priced"] and made else ""
-    return Cell(
-        offer.fit["verdict"],
-        price,
-        mm(offer.thickest) if made else "",
-        brief(reasons[0], package) if reasons else "",
-        tuple(customer(reason, package) for reason in reasons),
-    )
+    notes, codes = [brief(reason, package) for reason in reasons], [reason["code"] for reason in reasons]
+    found = only_there(end, offer) if end else None
+    if end and found:
+        verdict = "caution"
+        notes.insert(0 if found["verdict"] == "no" else len(notes), elsewhere(found, package, end.power))
+        codes += [found["code"], "not-at" if found["verdict"] == "no" else "at"]
+    return Cell(verdict, price, thickness(offer), tuple(notes), tuple(codes))
+
+
+def misfit(offer: Offer, end: End | None, band: Band) -> Cell:
+    """The cell of a lens that does not fit at the strongest power: the reason that reaches farthest, in one note."""
+    reasons = told_once(offer.fit["reasons"])
+    worst = next((reason for reason in reasons if forbids_all(reason)), reasons[0])
+    notes, codes = [brief(worst, offer.choice.package)], [worst["code"]]
+    partly = end is not None and end.verdict != "no"
+    if partly:
+        notes.append(may_fit(band.strongest, band.other))
+        codes.append("may-fit")
+    return Cell("no", notes=tuple(notes), codes=tuple(codes), partly=partly)
 
 
 def row_of(offers: Offers, frame: Frame, size: Size, package: Package) -> Row:
     """One package at every band."""
-    shop = offers.catalog.shop
+    shop, cells = offers.catalog.shop, []
     choice = Choice(frame, size, frame.colorways[0], package)
-    cells = tuple(cell_of(offers.cell(choice, band), shop) for band in shop.bands)
-    return Row(package, f"{size.key}-{package.id}", cells, sum(cell.verdict != "no" for cell in cells))
+    for band in shop.bands:
+        offer = offers.cell(choice, band)
+        cells.append(cell_of(offer, other_end(offers, choice, band, offer), band, shop))
+    return Row(package, f"{size.key}-{package.id}", tuple(cells), sum(cell.fits for cell in cells))
 
 
 def by_design(packages: Iterable[Package]) -> list[list[Package]]:

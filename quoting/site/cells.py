@@ -15,11 +15,11 @@ from markupsafe import Markup
 SIGNS = {"fits": "✓", "caution": "!", "no": "×"}
 WORDS = {"fits": "fits", "caution": "fits, with a caution", "no": "does not fit"}
 
-FITTING = Markup('<b class="price">{price}</b><span class="edge">{thickest} mm</span>')
+FITTING = Markup('<b class="price">{price}</b><span class="edge">{thickness}</span>')
 ASK = "ask us"
 WHY = Markup('<span class="why">{note}</span>')
 CELL = Markup(
-    '<td class="{verdict}"{title}><span class="mark" aria-hidden="true">{sign}</span>'
+    '<td class="{verdict}{partly}"><span class="mark" aria-hidden="true">{sign}</span>'
     '<span class="sr">{word}: </span>{body}</td>'
 )
 
@@ -29,25 +29,35 @@ class Cell:
     """What stands where a package's row meets a band's column."""
 
     verdict: str
-    price: str  # of the pair of lenses with its surcharges; "" where there is none
-    thickest: str  # mm; "" where no such lens is made
-    note: str  # the first reason in a few words
-    sentences: tuple[str, ...]  # every reason as the customer is told it
+    price: str = ""  # of the pair of lenses with its surcharges; "" where there is none
+    thickness: str = ""  # of the thickest edge, and of the center where that is thicker; "" where it does not fit
+    notes: tuple[str, ...] = ()  # what speaks against it, each in a few words
+    codes: tuple[str, ...] = ()  # what those are about
+    partly: bool = False  # it does not fit at the strongest power, and does at another of the column
+
+    @property
+    def fits(self) -> bool:
+        """Whether it fits at some power of the column."""
+        return self.partly or self.verdict != "no"
 
 
 @lru_cache(maxsize=32768)
 def cell_html(cell: Cell) -> Markup:
     """One cell.
 
-    >>> print(cell_html(Cell("fits", "$24.00", "3.4", "", ())))
+    >>> print(cell_html(Cell("fits", "$24.00", "edge 3.4")))
     <td class="fits"><span class="mark" aria-hidden="true">✓</span><span class="sr">fits: </span><b \
-class="price">$24.00</b><span class="edge">3.4 mm</span></td>
+class="price">$24.00</b><span class="edge">edge 3.4</span></td>
     """
-    title = Markup(' title="{}"').format(" ".join(cell.sentences)) if cell.sentences else ""
-    body = Markup("") if cell.verdict == "no" else FITTING.format(price=cell.price or ASK, thickest=cell.thickest)
-    body += WHY.format(note=cell.note) if cell.note else ""
-    sign, word = SIGNS[cell.verdict], WORDS[cell.verdict]
-    return CELL.format(verdict=cell.verdict, title=title, sign=sign, word=word, body=body)
+    body = Markup("") if cell.verdict == "no" else FITTING.format(price=cell.price or ASK, thickness=cell.thickness)
+    body += Markup(" ").join(WHY.format(note=note) for note in cell.notes)
+    return CELL.format(
+        verdict=cell.verdict,
+        partly=" partly" if cell.partly else "",
+        sign=SIGNS[cell.verdict],
+        word=WORDS[cell.verdict],
+        body=body,
+    )
 
 
 def cells_html(cells: tuple[Cell, ...]) -> Markup:

@@ -20,6 +20,7 @@ from quoting.catalog.shop import Catalog
 from quoting.findings import Finding
 from quoting.offers import USUAL_ADD, Offers
 from quoting.show.amounts import money
+from quoting.show.brief import meanings
 from quoting.show.cut import section_svg
 from quoting.show.front import front_svg, reach
 from quoting.site.board import Board, board_of
@@ -71,6 +72,10 @@ class Material:
         if key not in self._boards:
             self._boards[key] = board_of(self.offers, frame, size)
         return self._boards[key]
+
+    def meanings(self, frame: Frame) -> list[tuple[str, str]]:
+        """The short reasons that stand on a frame's boards, and what each means."""
+        return meanings({code for size in frame.sizes for code in self.board(frame, size).codes})
 
     @cached_property
     def sheet(self) -> tuple[float, float]:

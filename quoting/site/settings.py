@@ -8,7 +8,7 @@ from typing import Any
 
 from quoting.places import shared
 from quoting.show.amounts import band, mm, money, power
-from quoting.show.lines import line_text, rate_text
+from quoting.show.lines import MOUNTINGS, line_text, rate_text
 from quoting.show.text import lens_name, pd_text, rx_lines
 from quoting.site import generator
 from quoting.site.board import KINDS
@@ -22,6 +22,7 @@ FILTERS = {
     "power": power,
     "mm": mm,
     "band": band,
+    "mounting": MOUNTINGS.__getitem__,
     "rate": rate_text,
     "line_text": line_text,
     "lens_name": lens_name,

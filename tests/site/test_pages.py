@@ -14,7 +14,7 @@ from quoting.catalog.shop import Catalog
 from quoting.offers import Choice, Offers
 from quoting.places import shared
 from quoting.show.amounts import mm, money
-from quoting.show.reasons import customer, told_once
+from quoting.show.lines import MOUNTINGS
 from quoting.site.cells import WORDS
 from tests.site.conftest import DAY
 
@@ -201,25 +201,78 @@ def test_a_verdict_is_a_sign_and_a_word(pages):
 
 @pytest.mark.parametrize("frame", ["cottering", "ossgill", "padstrow"])
 def test_each_cell_of_a_board_says_what_the_engine_says(pages, catalog, frame):
+    """At the strongest power price and thickness, and the verdict of both ends of the column."""
     offers, shop, soup = Offers(catalog, DAY), catalog.shop, pages[f"frames/{frame}/index.html"]
-    chosen, seen = catalog.frames[frame], 0
+    chosen, seen = catalog.frames[frame], set()
     for size in chosen.sizes:
         for package in catalog.packages.values():
             cells = soup.find(id=f"{size.key}-{package.id}").find_all("td")
+            choice = Choice(chosen, size, chosen.colorways[0], package)
             for cell, band in zip(cells, shop.bands, strict=True):
-                offer = offers.cell(Choice(chosen, size, chosen.colorways[0], package), band)
-                reasons = told_once(offer.fit["reasons"])
-                assert cell["class"] == [offer.fit["verdict"]]
-                assert cell.get("title", "") == " ".join(customer(reason, package) for reason in reasons)
-                assert bool(cell.select_one(".why")) == bool(reasons)
-                if offer.fit["verdict"] == "no":
+                offer, other = offers.cell(choice, band), offers.weaker(choice, band)
+                verdicts = offer.fit["verdict"], other.fit["verdict"]
+                told = cell["class"][0]
+                assert (told == "no") == (verdicts[0] == "no")
+                assert (told == "fits") <= (verdicts == ("fits", "fits"))
+                assert bool(cell.select_one(".why")) == (told != "fits")
+                assert cell.get("title") is None
+                if told == "no":
                     assert cell.select_one(".price") is None
                 else:
                     price = money(offer.lenses_cents, shop.currency, shop.locale)
                     assert cell.select_one(".price").get_text() == price
-                    assert cell.select_one(".edge").get_text() == f"{mm(offer.thickest)} mm"
-                seen += 1
-    assert seen == len(chosen.sizes) * len(catalog.packages) * len(shop.bands)
+                    assert cell.select_one(".edge").get_text().startswith(f"edge {mm(offer.thickest)}")
+                    assert any(note.get_text().startswith("not at") for note in cell.select(".why")) >= (
+                        "no" in verdicts
+                    )
+                seen.add((told, *verdicts))
+    assert {one[0] for one in seen} >= {"no", "caution"}
+
+
+def test_each_short_reason_on_a_page_is_explained_once_below_its_boards(pages, catalog):
+    for frame in catalog.frames:
+        soup = pages[f"frames/{frame}/index.html"]
+        (list_,) = soup.select("details.meanings")
+        assert not list_.has_attr("open")
+        assert list_.summary.get_text(strip=True) == "What the short reasons mean"
+        assert soup.select("table.board")[-1].find_next("details") is list_
+        shorts = [term.get_text() for term in list_.find_all("dt")]
+        assert len(shorts) == len(set(shorts)) == len(list_.find_all("dd"))
+        patterns = [
+            re.escape(short).replace("…", ".+").replace("steeper\\ or\\ flatter", "(steeper|flatter)")
+            for short in shorts
+        ]
+        notes = {note.get_text().replace("weaker may fit", "it may fit") for note in soup.select(".board .why")}
+        for note in notes:
+            assert any(re.fullmatch(pattern, note) for pattern in patterns), note
+        for pattern in patterns:
+            assert any(re.search(pattern, note) for note in notes), pattern
+
+
+def test_each_board_can_be_passed(pages, catalog):
+    for frame in catalog.frames.values():
+        soup = pages[f"frames/{frame.id}/index.html"]
+        for size in frame.sizes:
+            link = soup.find("a", href=f"#past-{size.key}")
+            assert link.get_text() == "Past this table"
+            assert link.find_next_sibling()["class"][0] == "scroll"
+            target = soup.find(id=f"past-{size.key}")
+            assert target["tabindex"] == "-1"
+            assert target.find_previous_sibling() is link.find_parent("details")
+
+
+def test_mountings_are_named_as_people_say_them(pages, catalog):
+    for frame in catalog.frames.values():
+        facts = pages[f"frames/{frame.id}/index.html"].select_one("dl.facts")
+        assert facts.find("dt", string="Mounting").find_next("dd").get_text() == MOUNTINGS[frame.mounting]
+    for page, soup in pages.items():
+        assert not re.search(r"full rim (plastic|metal)|semi rimless|full-rim-|, drilled,", soup.get_text()), page
+
+
+def test_sentences_are_kept_apart(pages):
+    for page, soup in pages.items():
+        for paragraph in soup.find_all("p"):
+            assert not re.search(r"[a-z][.;:][A-Z]", paragraph.get_text()), (page, paragraph.get_text())
 
 
 def test_boards_have_a_group_a_design_and_a_column_a_band(pages, catalog):
@@ -250,7 +303,9 @@ def test_lens_pages_and_boards_agree_on_what_fits(pages, catalog):
             (frame.id, f"{size.key}-{package}")
             for frame in catalog.frames.values()
             for size in frame.sizes
-            if pages[f"frames/{frame.id}/index.html"].find(id=f"{size.key}-{package}").select("td.fits, td.caution")
+            if pages[f"frames/{frame.id}/index.html"]
+            .find(id=f"{size.key}-{package}")
+            .select("td.fits, td.caution, td.partly")
         }
         assert told == drawn
 

@@ -128,6 +128,88 @@ def test_on_a_phone_the_name_of_the_lens_stays_while_the_board_moves(opened, sit
     assert cell["x"] < 360
 
 
+ROWS = ["52-18-plain-150-hard", "52-18-flat-160-ar", "52-18-top28-150-hard", "54-18-path14-150-ar"]
+HEADS = """region => [...region.querySelectorAll("thead th:not(.first)")].map(head => {
+  const box = head.getBoundingClientRect(); return [box.left, box.right]; })"""
+
+
+@pytest.mark.parametrize("width", [320, 360, 414, 600, 800])
+@pytest.mark.parametrize("left", [0, 57, 250, 9999])
+def test_on_a_narrow_screen_no_column_stops_half_hidden_behind_the_names(opened, site, width, left):
+    page = opened((site / "frames/eskerby/index.html").as_uri(), width)
+    region = page.locator(".size-board .scroll").first
+    region.evaluate("(region, left) => { region.scrollLeft = left }", left)
+    names = region.locator("thead .first").bounding_box()
+    edge = names["x"] + names["width"]
+
+    def aligned():
+        return any(head == pytest.approx(edge, abs=1.5) for head, _ in region.evaluate(HEADS))
+
+    within(aligned)
+    end = region.bounding_box()["x"] + region.bounding_box()["width"]
+    whole = [head for head, right in region.evaluate(HEADS) if head > edge - 1.5 and right < end + 1.5]
+    assert len(whole) >= (1 if width < 360 else 2)
+
+
+@pytest.mark.parametrize("width", [320, 360, 600, 800, 1280])
+@pytest.mark.parametrize(
+    "row", ["52-18-plain-150-hard", "52-18-flat-160-ar", "52-18-top28-150-hard", "54-18-path18-150-ar"]
+)
+def test_a_link_to_a_row_lands_with_the_row_and_its_powers_in_sight(opened, site, width, row):
+    page = opened(f"{(site / 'frames/cottering/index.html').as_uri()}#{row}", width)
+    target = page.locator("tr:target")
+    head = page.locator("table.board:has(tr:target) thead th").nth(1)
+
+    def in_sight():
+        line, powers = target.bounding_box(), head.bounding_box()
+        return powers["y"] >= 0 and powers["y"] + powers["height"] <= line["y"] + 1 and line["y"] + 60 <= 800
+
+    within(in_sight)
+
+
+def test_on_a_phone_the_powers_stay_while_the_board_moves_down(opened, site):
+    page = opened((site / "frames/cottering/index.html").as_uri(), 360)
+    region = page.locator(".size-board .scroll").first
+    region.evaluate("region => { region.scrollTop = 900 }")
+    head = region.locator("thead th").nth(1)
+    within(lambda: head.bounding_box()["y"] == pytest.approx(region.bounding_box()["y"], abs=1))
+
+
+def test_a_board_is_passed_by_keyboard(opened, site):
+    page = opened((site / "frames/cottering/index.html").as_uri())
+    past = page.locator(".past").first
+    assert past.bounding_box()["x"] < 0
+    past.focus()
+    assert past.bounding_box()["x"] >= 0
+    page.keyboard.press("Enter")
+    assert page.evaluate("document.activeElement.id") == "past-52-18"
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.matches('summary')")
+
+
+def test_what_the_short_reasons_mean_opens_by_keyboard_and_is_printed(opened, site):
+    page = opened((site / "frames/cottering/index.html").as_uri())
+    meaning = page.locator(".meanings dd").first
+    assert not meaning.is_visible()
+    page.locator(".meanings summary").focus()
+    page.keyboard.press("Enter")
+    assert meaning.is_visible()
+    page.keyboard.press("Enter")
+    assert not meaning.is_visible()
+    page.emulate_media(media="print")
+    assert page.locator(".meanings dl").bounding_box()["height"] > 100
+
+
+def test_on_paper_the_power_a_column_is_for_is_its_largest(opened, site):
+    page = opened((site / "frames/cottering/index.html").as_uri(), 688)
+    page.emulate_media(media="print")
+    for head in page.locator(".board thead th:not(.first)").all():
+        sizes = head.evaluate(
+            "head => [head, head.querySelector('b')].map(one => parseFloat(getComputedStyle(one).fontSize))"
+        )
+        assert sizes[1] > sizes[0]
+
+
 def test_a_closed_size_opens_by_keyboard_and_by_a_link_to_its_row(opened, site):
     address = (site / "frames/cottering/index.html").as_uri()
     page = opened(address)
