@@ -17,6 +17,19 @@ from typing import Literal
 
 Severity = Literal["error", "warning", "note"]
 
+# Control characters (Unicode category Cc) and those that turn the direction of writing (UAX #9): someone else's data
+# must not move the reader's cursor
+UNPRINTABLE = dict.fromkeys([*range(0x20), *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A)], "\ufffd")
+
+
+def printable(text: str) -> str:
+    """The text on one line, with what a terminal would obey instead of showing replaced by U+FFFD.
+
+    >>> printable("\x1b[2Jred")
+    '\ufffd[2Jred'
+    """
+    return text.translate(UNPRINTABLE)
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class Mark:
@@ -38,7 +51,7 @@ class Mark:
         """
         number = str(self.line)
         start = max(0, self.column - 1 - 60) if len(self.text) > 120 else 0
-        shown = self.text[start : start + 120].replace("\t", " ")
+        shown = printable(self.text[start : start + 120].replace("\t", " "))
         room = max(1, len(shown) - (self.column - 1 - start))
         carets = "^" * max(1, min(self.length, room))
         indent = " " * (self.column - 1 - start)
@@ -57,14 +70,14 @@ class Finding:
 
     def line(self) -> str:
         """One line for editors: ``file:line:column: severity: message [code]``."""
-        return f"{self.mark}: {self.severity}: {self.message} [{self.code}]"
+        return printable(f"{self.mark}: {self.severity}: {self.message} [{self.code}]")
 
     def __str__(self) -> str:
         parts = [self.line()]
         if self.mark.text:
             parts.append(self.mark.excerpt())
         if self.hint:
-            parts.append(f"hint: {self.hint}")
+            parts.append(printable(f"hint: {self.hint}"))
         return "\n".join(parts)
 
     def as_dict(self) -> dict[str, object]:

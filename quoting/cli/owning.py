@@ -34,7 +34,10 @@ DEMO_FRAME = ("cottering", "52-18", "black")
 @click.argument("shop", type=FOLDER, required=False)
 @click.option("--json", "as_json", is_flag=True, help="For programs: file, line, column, code, message, hint.")
 def check(shop: Path | None, as_json: bool) -> None:
-    """Read the shop's files and tell everything that is wrong with them, each with a place and a remedy."""
+    """Read the shop's data and tell everything that is wrong with it, each with a place and a remedy.
+
+    Articles and pages are read by build, which tells what is wrong with them.
+    """
     folder = own_shop(shop)
     catalog, findings = load(folder)
     if catalog is not None:

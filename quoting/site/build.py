@@ -13,6 +13,7 @@ from pathlib import Path
 from pelican import Pelican
 from pelican.settings import read_settings
 
+from quoting.catalog.checks import on_day
 from quoting.catalog.load import load
 from quoting.catalog.shop import Catalog
 from quoting.findings import Finding, Mark, errors
@@ -84,7 +85,7 @@ def build(
             findings.append(Finding(Mark(str(content), 1, 1), "no-such-folder", "this folder is not there"))
         if catalog is None or errors(findings):
             return BuildResult(tuple(findings), 0, output)
-        findings += notes(catalog)
+        findings += on_day(catalog, day) + notes(catalog)
         return built(catalog, content or prose_of(shop_folder), place, day, progress or nothing, findings)
     except OSError as error:
         return BuildResult((*findings, unwritten(error, output)), 0, output)

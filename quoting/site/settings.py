@@ -48,7 +48,7 @@ def settings_for(site: Material, content: Path, output: Path) -> dict[str, Any]:
         "SITEURL": root,
         "RELATIVE_URLS": True,
         "TIMEZONE": "UTC",
-        "DEFAULT_LANG": shop.locale.split("_")[0],
+        "DEFAULT_LANG": "en",  # the words of the theme are English whatever the money is written like
         "JINJA_ENVIRONMENT": {"autoescape": True, "trim_blocks": True, "lstrip_blocks": True},
         "JINJA_FILTERS": FILTERS,
         "JINJA_GLOBALS": {"kinds": KINDS, "signs": SIGNS, "verdicts": VERDICTS},

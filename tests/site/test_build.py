@@ -1,6 +1,7 @@
 """A build replaces a site as a whole or not at all, says why, and leaves the process as it was."""
 
 import logging
+import shutil
 import sys
 
 import pytest
@@ -160,3 +161,20 @@ def test_content_from_elsewhere_is_used(built, article, corner):
     (corner / "content").rename(corner.parent / "prose")
     _, pages = built(content=corner.parent / "prose")
     assert "combinations/a-title/index.html" in pages
+
+
+def test_a_build_before_the_price_list_holds_says_so_and_builds(tmp_path):
+    result = build(CORNER, tmp_path / "site", DAY.replace(year=2020))
+    assert "list-not-yet" in {finding.code for finding in result.findings} - set(codes(result))
+    assert result.pages
+
+
+def test_pages_are_in_the_language_of_the_theme_whatever_money_looks_like(tmp_path):
+    shop = tmp_path / "shop"
+    shutil.copytree(CORNER, shop)
+    file = shop / "shop.yaml"
+    text = file.read_text(encoding="utf-8")
+    assert "locale: en_US" in text
+    file.write_text(text.replace("locale: en_US", "locale: de_DE"), encoding="utf-8")
+    assert codes(build(shop, tmp_path / "site", DAY)) == []
+    assert '<html lang="en">' in (tmp_path / "site/index.html").read_text(encoding="utf-8")
