@@ -19,7 +19,8 @@ Severity = Literal["error", "warning", "note"]
 
 # Control characters (Unicode category Cc) and those that turn the direction of writing (UAX #9): someone else's data
 # must not move the reader's cursor
-UNPRINTABLE = dict.fromkeys([*range(0x20), *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A)], "\ufffd")
+RANGES = (range(0x20), range(0x7F, 0xA0), range(0x202A, 0x202F), range(0x2066, 0x206A))
+UNPRINTABLE = {code: "\ufffd" for codes in RANGES for code in codes}
 
 
 def printable(text: str) -> str:
