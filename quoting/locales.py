@@ -11,6 +11,8 @@ The only file that knows Babel.
 
 from __future__ import annotations
 
+import re
+from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from functools import cache
@@ -79,3 +81,40 @@ def written_amount(cents: int, currency: str, locale: str) -> str:
     '-$129.90'
     """
     return str(format_currency(Decimal(cents) / 100, currency, locale=locale))
+
+
+@dataclass(frozen=True, slots=True)
+class AmountForm:
+    """How amounts in a currency are written, as data: what a page needs to write them as `written_amount` does."""
+
+    before: str
+    after: str
+    before_less: str  # the same around an amount below zero
+    after_less: str
+    decimal: str
+    group: str
+    last: int  # digits in the group before the decimal sign
+    others: int  # digits in each group before that one
+
+
+@cache
+def amount_form(currency: str, locale: str) -> AmountForm:
+    """The form of amounts, read off two that are written so: twelve millions and as much below zero.
+
+    >>> amount_form("EUR", "de_DE").after, amount_form("INR", "en_IN").others
+    ('\\xa0€', 2)
+    """
+    more, less = (written_amount(cents, currency, locale) for cents in (1234567891, -1234567891))
+    groups = re.findall(r"\d+", more)
+    signs = re.findall(r"(?<=\d)\D+(?=\d)", more)
+    around, around_less = re.split(r"\d.*\d", more), re.split(r"\d.*\d", less)
+    return AmountForm(
+        before=around[0],
+        after=around[1],
+        before_less=around_less[0],
+        after_less=around_less[1],
+        decimal=signs[-1],
+        group=signs[0] if len(signs) > 1 else "",
+        last=len(groups[-2]),
+        others=len(groups[-3]) if len(groups) > 2 else len(groups[-2]),
+    )

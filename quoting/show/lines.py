@@ -14,17 +14,29 @@ MOUNTINGS = {
     "semi-rimless": "semi-rimless",
     "drilled": "drilled rimless",
 }
-TAXED = {"frame": "the frame", "lenses": "the lenses", "shipping": "shipping"}
-SIDES = {"R": "Right lens", "L": "Left lens"}
-EYES = {"R": ", right eye", "L": ", left eye", "B": ""}
+# A line's words by its key, see `line_key`.  The page writes its lines with the same ones.
+LINE_TEXTS = {
+    "frame": "{frame}",
+    "frame sun": "{frame} (sun version; its original lenses come in the parcel)",
+    "lenses": "Pair of lenses: {lens}",
+    "lens R": "Right lens: {lens}",
+    "lens L": "Left lens: {lens}",
+    "surcharge": "{name}",
+    "surcharge 2": "{name} (2 lenses)",
+    "surcharge R": "{name}, right eye",
+    "surcharge L": "{name}, left eye",
+    "discount": "{name}",
+    "shipping": "Shipping, {region}",
+    "shipping free": "Shipping, {region}: free",
+    "tax frame": "Tax on the frame, {rate}",
+    "tax lenses": "Tax on the lenses, {rate}",
+    "tax shipping": "Tax on shipping, {rate}",
+}
 
 
 def frame_text(choice: Choice) -> str:
-    """Frame, size and colorway, with what a sun version means."""
-    text = f"{choice.frame.maker} {choice.frame.name} {choice.size.label}, {choice.colorway.name}"
-    if choice.colorway.version == "sun":
-        return f"{text} (sun version; its original lenses come in the parcel)"
-    return text
+    """Frame, size and colorway."""
+    return f"{choice.frame.maker} {choice.frame.name} {choice.size.label}, {choice.colorway.name}"
 
 
 def rate_text(basis_points: int) -> str:
@@ -41,21 +53,29 @@ def tax_rate(region: Region, kind: str) -> int:
     return {"frame": region.tax_frame, "lenses": region.tax_lenses, "shipping": region.tax_shipping}[kind]
 
 
+def line_key(line: Line, sun: bool) -> str:
+    """Which of the texts a line has; ``sun``: the frame's colorway is a sun version."""
+    code = line["code"]
+    if code == "frame":
+        return "frame sun" if sun else code
+    if code == "lens":
+        return f"lens {line['eye']}"
+    if code == "surcharge":
+        return "surcharge 2" if line["count"] == 2 else f"surcharge {line['eye']}".removesuffix(" B")
+    if code == "shipping":
+        return code if line["cents"] else "shipping free"
+    return f"tax {line['id']}" if code == "tax" else code
+
+
 def line_text(line: Line, choice: Choice, catalog: Catalog, region: Region) -> str:
     """One line of the bill in words."""
     prices = catalog.price_list
-    lens = f"{choice.package.maker} {choice.package.name}"
-    if line["code"] == "frame":
-        return frame_text(choice)
-    if line["code"] == "lenses":
-        return f"Pair of lenses: {lens}"
-    if line["code"] == "lens":
-        return f"{SIDES[line['eye']]}: {lens}"
-    if line["code"] == "surcharge":
-        name = next(one.text for one in prices.surcharges if one.id == line["id"])
-        return f"{name} (2 lenses)" if line["count"] == 2 else f"{name}{EYES[line['eye']]}"
-    if line["code"] == "discount":
-        return next(one.text for one in prices.discounts if one.id == line["id"])
-    if line["code"] == "shipping":
-        return f"Shipping, {region.name}" if line["cents"] else f"Shipping, {region.name}: free"
-    return f"Tax on {TAXED[line['id']]}, {rate_text(tax_rate(region, line['id']))}"
+    named = prices.discounts if line["code"] == "discount" else prices.surcharges
+    names = {one.id: one.text for one in named}
+    return LINE_TEXTS[line_key(line, choice.colorway.version == "sun")].format(
+        frame=frame_text(choice),
+        lens=f"{choice.package.maker} {choice.package.name}",
+        name=names.get(line["id"], ""),
+        region=region.name,
+        rate=rate_text(tax_rate(region, line["id"])) if line["code"] == "tax" else "",
+    )
