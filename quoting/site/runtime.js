@@ -102,16 +102,32 @@
     Object.freeze($K[name]);
   }
 
+  // Where each script begins in a file that holds them all, told by the last line of that file.
+  const PLACE = /([^\s(@]+):(\d+):\d+/g;
+  let bundle = { file: "", starts: [] };
+
+  function bundled(error, starts) {
+    const [[, file]] = error.stack.matchAll(PLACE);
+    bundle = { file, starts };
+  }
+
+  function own(file, line) {
+    if (file !== bundle.file) return [/(\w+)\.js$/.exec(file)?.[1] ?? "runtime", line];
+    const [name, start] = bundle.starts.findLast(([, first]) => first <= line);
+    return [name, line - start + 1];
+  }
+
   // The kernel's own place of an error, "rules.py:41": for the log of the page.
   function where(error) {
-    for (const [, name, line] of String(error.stack).matchAll(/(\w+)\.js:(\d+):\d+/g)) {
+    for (const [, file, at] of String(error.stack).matchAll(PLACE)) {
+      const [name, line] = own(file, Number(at));
       if (name !== "runtime" && Object.hasOwn($K, name)) return name + ".py:" + line;
     }
     return "";
   }
 
   $K.runtime = Object.freeze({
-    bool, dict, eq, fault, floordiv, inner, item, key, list, nonzero, num, put, safe, share, step, text, unsigned, where,
-    whole,
+    bool, bundled, dict, eq, fault, floordiv, inner, item, key, list, nonzero, num, put, safe, share, step, text, unsigned,
+    where, whole,
   });
 })((globalThis.bevelKernel ??= {}));

@@ -20,6 +20,7 @@ from __future__ import annotations
 
 import ast
 import re
+import sys
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -29,6 +30,7 @@ from quoting.findings import Finding
 from quoting.site.subset import refusals
 from quoting.site.subset_facts import KERNEL, RECORDS, Declared, Kind, Report, annotated, bindings, declared, lines_of
 from quoting.site.subset_words import is_constant_name
+from quoting.site.to_js_bundle import bundle
 from quoting.site.to_js_expressions import Expressions, Lines
 from quoting.site.to_js_statements import write_function
 
@@ -188,3 +190,21 @@ def _top(out: Lines, module: Declared, node: ast.stmt) -> None:
         out.put(f"const {target.id} = ")
         Expressions(out, module, module.constants).value(value)
         out.put(";")
+
+
+def main(arguments: list[str]) -> int:
+    """`python -m quoting.site.to_js FILE`: write the kernel as one script; 1 cannot be translated, 2 misuse."""
+    if len(arguments) != 1:
+        print("python -m quoting.site.to_js FILE: writes the kernel as one script", file=sys.stderr)
+        return 2
+    try:
+        script = bundle(emit(kernel_paths()))
+    except OutsideSubsetError as refused:
+        print(refused, file=sys.stderr)
+        return 1
+    Path(arguments[0]).write_text(script, encoding="utf-8", newline="")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -16,6 +16,7 @@ import pytest
 
 from quoting.site import to_js
 from quoting.site.subset_facts import lines_of
+from quoting.site.to_js_bundle import bundle
 from tests.site.node import run
 from tests.site.snippets import snippets
 
@@ -240,3 +241,40 @@ def test_the_same_files_give_the_same_bytes_in_any_order_and_process(tmp_path):
     ]
     assert all(one == other for one, other in pairwise(outputs))
     assert json.loads(outputs[0]) == first
+
+
+def test_one_script_holds_them_all_and_still_knows_the_lines_of_python(tmp_path):
+    """Each module keeps its name under the one global, and an error its own file and line."""
+    emitted = written(tmp_path, {"second": SECOND, "first": FIRST})
+    calls = ["K.second.f({x: 3})", "K.second.f({x: 'a'})", "K.first.double(true)", "Object.keys(K)"]
+    apart, together = run(emitted, calls), run({"kernel of a page.js": bundle(emitted)}, calls)
+    assert apart == together
+    assert together[1]["where"] == "second.py:7"
+
+
+def test_the_script_adds_one_global_name(tmp_path):
+    emitted = written(tmp_path, {"first": FIRST})
+    before = run({}, ["Object.getOwnPropertyNames(globalThis)"])[0]["value"]
+    after = run({"kernel.js": bundle(emitted)}, ["Object.getOwnPropertyNames(globalThis)"])[0]["value"]
+    assert set(after) - set(before) == {"bevelKernel"}
+
+
+def test_the_command_writes_the_kernel_as_one_script(tmp_path):
+    target = tmp_path / "kernel.js"
+    assert to_js.main([str(target)]) == 0
+    assert target.read_bytes() == bundle(to_js.emit(to_js.kernel_paths())).encode()
+
+
+def test_the_command_wants_one_file(capsys):
+    assert to_js.main([]) == 2
+    assert "python -m quoting.site.to_js FILE" in capsys.readouterr().err
+
+
+def test_the_command_writes_nothing_where_the_kernel_cannot_be_translated(tmp_path, monkeypatch, capsys):
+    bad = tmp_path / "bad.py"
+    bad.write_text("A = None\n", encoding="utf-8")
+    monkeypatch.setattr(to_js, "kernel_paths", lambda: [bad])
+    target = tmp_path / "kernel.js"
+    assert to_js.main([str(target)]) == 1
+    assert "bad.py:1:5" in capsys.readouterr().err
+    assert not target.exists()
