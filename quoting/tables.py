@@ -12,7 +12,7 @@ from datetime import date
 from functools import lru_cache
 
 from quoting.catalog.model import Frame, Package, Size
-from quoting.catalog.shop import Discount, Limits, PriceList, Region, Shop
+from quoting.catalog.shop import Discount, Limits, PriceList, Region, Shop, Surcharge
 from quoting.kernel import outline, records
 from quoting.prescription.model import EyeRx
 
@@ -120,6 +120,40 @@ def in_force(discount: Discount, day: date, asked: Iterable[str]) -> bool:
     return not discount.asked or discount.id in set(asked)
 
 
+def surcharge_table(one: Surcharge) -> records.Surcharge:
+    """What is added, and when."""
+    return {
+        "id": one.id,
+        "when": one.when,
+        "over": one.over,
+        "mounting": one.mounting,
+        "per_lens": one.per == "lens",
+        "cents": one.cents,
+    }
+
+
+def discount_table(one: Discount) -> records.Discount:
+    """What is taken off, once it is known to apply."""
+    return {
+        "id": one.id,
+        "on": one.on,
+        "basis_points": one.basis_points,
+        "cents": one.cents,
+        "combinable": one.combinable,
+    }
+
+
+def region_table(region: Region) -> records.Region:
+    """Shipping and tax."""
+    return {
+        "shipping_cents": region.shipping_cents,
+        "free_from_cents": region.free_from_cents,
+        "tax_frame": region.tax_frame,
+        "tax_lenses": region.tax_lenses,
+        "tax_shipping": region.tax_shipping,
+    }
+
+
 def money_table(
     prices: PriceList, frame_cents: int, region: Region, day: date, asked: Iterable[str] = ()
 ) -> records.Money:
@@ -127,34 +161,8 @@ def money_table(
     asked = tuple(asked)
     return {
         "frame_cents": frame_cents,
-        "surcharges": [
-            {
-                "id": one.id,
-                "when": one.when,
-                "over": one.over,
-                "mounting": one.mounting,
-                "per_lens": one.per == "lens",
-                "cents": one.cents,
-            }
-            for one in prices.surcharges
-        ],
-        "discounts": [
-            {
-                "id": one.id,
-                "on": one.on,
-                "basis_points": one.basis_points,
-                "cents": one.cents,
-                "combinable": one.combinable,
-            }
-            for one in prices.discounts
-            if in_force(one, day, asked)
-        ],
-        "region": {
-            "shipping_cents": region.shipping_cents,
-            "free_from_cents": region.free_from_cents,
-            "tax_frame": region.tax_frame,
-            "tax_lenses": region.tax_lenses,
-            "tax_shipping": region.tax_shipping,
-        },
+        "surcharges": [surcharge_table(one) for one in prices.surcharges],
+        "discounts": [discount_table(one) for one in prices.discounts if in_force(one, day, asked)],
+        "region": region_table(region),
         "tax_included": prices.tax_included,
     }
