@@ -174,6 +174,7 @@ class Offers:
             "height_right": height if first is None else first,
             "height_left": height if second is None else second,
             "child": given.child,
+            "vertex": defaults.vertex,
         }, estimated
 
     def _fit(self, job: records.Job, choice: Choice) -> records.Fit:

@@ -62,7 +62,14 @@ def test_the_answer_is_the_kernels_for_the_same_job():
         "left": eye_table(EyeRx(-2.0)),
         "has_right": True,
         "has_left": True,
-        "measures": {"pd_right": 31.5, "pd_left": 31.5, "height_right": 24.0, "height_left": 24.0, "child": False},
+        "measures": {
+            "pd_right": 31.5,
+            "pd_left": 31.5,
+            "height_right": 24.0,
+            "height_left": 24.0,
+            "child": False,
+            "vertex": 13.0,
+        },
         "money": money_table(PRICES, 12000, PRICES.regions[0], DAY),
     }
     assert (offered().fit, offered().bill) == tuple(quote.answer(job).values())

@@ -96,13 +96,15 @@ class Limits(TypedDict):
 
 
 class Measures(TypedDict):
-    """Where the pupils are: monocular PD and pupil height above the lowest point of the box."""
+    """Where the pupils are: monocular PD, pupil height above the lowest point of the box, and how far the cornea lies
+    behind the back of the lens."""
 
     pd_right: float
     pd_left: float
     height_right: float
     height_left: float
     child: bool
+    vertex: float
 
 
 class Surcharge(TypedDict):
@@ -231,3 +233,51 @@ class Fit(TypedDict):
 class Answer(TypedDict):
     fit: Fit
     bill: Bill
+
+
+class Path(TypedDict):
+    """A ray through a lens: unit directions, all going toward the eye, and the points where it meets the surfaces.
+
+    ``hit`` is false where there is no such ray; the rest is then of no meaning.  In the lens's own frame: x toward
+    the nose, y up, z from the front vertex toward the eye, mm.
+    """
+
+    hit: bool
+    before: list[float]
+    front: list[float]
+    inside: list[float]
+    back: list[float]
+    after: list[float]
+
+
+class Worn(TypedDict):
+    """What one lens does where it is worn, straight ahead; ``flag`` is "" or why there is no answer, or no full one.
+
+    First what the eye meets: power, prism (base in and up), magnification.  Then how far that is from what was
+    prescribed.  Then what to order so that the eye meets what was prescribed; the prescription itself where
+    ``converged`` is false.  Last what Martin's formulas say, the rule of thumb.
+    """
+
+    flag: str
+    sphere: float
+    cylinder: float
+    axis: float
+    prism_in: float
+    prism_up: float
+    magnification: float
+    shape: float
+    enlarged: float
+    error_sphere: float
+    error_cylinder: float
+    error_axis: float
+    error_in: float
+    error_up: float
+    converged: bool
+    order_sphere: float
+    order_cylinder: float
+    order_axis: float
+    order_in: float
+    order_up: float
+    martin_sphere: float
+    martin_cylinder: float
+    martin_axis: float

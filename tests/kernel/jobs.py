@@ -104,7 +104,14 @@ def limits(**changes):
 
 
 def measures(**changes):
-    return {"pd_right": 32.0, "pd_left": 32.0, "height_right": 24.0, "height_left": 24.0, "child": False} | changes
+    return {
+        "pd_right": 32.0,
+        "pd_left": 32.0,
+        "height_right": 24.0,
+        "height_left": 24.0,
+        "child": False,
+        "vertex": 13.0,
+    } | changes
 
 
 def region(**changes):
@@ -295,6 +302,7 @@ def random_jobs(draw):
             height_right=draw(hundredths(5, 50)),
             height_left=draw(hundredths(5, 50)),
             child=draw(st.booleans()),
+            vertex=draw(hundredths(8, 18)),
         ),
         money=draw(moneys()),
     )
