@@ -100,6 +100,19 @@ def distinct_ids(records: Sequence[Record], ids: Sequence[str], noun: str, where
     distinct([record for record, _ in sound], [key for _, key in sound], tell)
 
 
+def distinct_lists(roots: Sequence[Record]) -> None:
+    """No two price lists share a version, which quotes name, or a day, from which one of them would have to hold."""
+    for name, said in (("version", "has the same version"), ("effective", "holds from the same day on")):
+        readable = [root for root in roots if root.has(name) and root.sound(name)]
+        values = [root.text(name) for root in readable]
+
+        def tell(root: Record, first: Mark, name: str = name, said: str = said) -> None:
+            message = f"another price list {said}: {first.file}"
+            root.fault(name, "second-price-list", message, f"give one of the two another `{name}`, or take it away")
+
+        distinct(readable, values, tell)
+
+
 def rising(record: Record, first: str, second: str, values: tuple[float, float], equal: bool = True) -> None:
     """The first field must lie below the second."""
     low, high = values

@@ -13,7 +13,7 @@ FILES = {
     "nothing-there": "A folder holds no file to read, or its files nothing to quote.",
     "wrong-ending": "A file looks like one of ours, but only files that end in .yaml are read.",
     "outside-folder": "A link leads out of the shop folder, or in a circle; links inside it are followed.",
-    "second-price-list": "There is more than one price list, and nobody says which one holds.",
+    "second-price-list": "Two price lists have the same version or hold from the same day on.",
     "no-such-file": "A file of the shop is not where it belongs.",
     "not-a-file": "Something else stands where a file belongs.",
     "unreadable-file": "The system does not let us read a file or folder.",

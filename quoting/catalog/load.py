@@ -3,9 +3,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from datetime import date
 from pathlib import Path
 
-from quoting.catalog.files import Files
+from quoting.catalog import checks
+from quoting.catalog.files import ENDING, Files
+from quoting.catalog.in_time import as_on
 from quoting.catalog.model import Design, Frame, Material, Package
 from quoting.catalog.read_frames import read_frames
 from quoting.catalog.read_lenses import read_designs, read_materials
@@ -16,35 +20,48 @@ from quoting.catalog.shop import Catalog, PriceList, Shop
 from quoting.catalog.table import Table
 from quoting.catalog.words import FRAME_WORDS, LENS_WORDS, PRICE_WORDS, SHOP_WORDS
 from quoting.findings import Finding, errors, in_order
-from quoting.nodes import Record, read
+from quoting.nodes import Record, read, read_text
+
+NOTHING_INSTEAD: Mapping[Path, bytes] = {}
 
 
-def load(folder: Path) -> tuple[Catalog | None, list[Finding]]:
+def load(folder: Path, day: date | None = None) -> tuple[Catalog | None, list[Finding]]:
     """The catalog in a folder with shop.yaml, frames/, lenses/ and prices/, and what was found.
 
-    With any finding that is an error there is no catalog.  Nothing in the files raises.
+    Prices are those of the day, today where none is named.  All price lists are checked.  With any finding that is an
+    error there is no catalog.  Nothing in the files raises.
+    """
+    catalog, findings = load_written(folder)
+    return (as_on(catalog, day or date.today()) if catalog is not None else None), findings
+
+
+def load_written(folder: Path, instead: Mapping[Path, bytes] = NOTHING_INSTEAD) -> tuple[Catalog | None, list[Finding]]:
+    """The same with each price as it stands beside its package or colorway, before any list of its own day.
+
+    ``instead`` holds contents to read in place of those of files (UTF-8), new files of prices/ included: what a change
+    would make of the shop, before it is written.
     """
     files = Files(folder)
     if not files.there():
         return None, files.findings
-    loader = _Loader(files)
+    loader = _Loader(files, instead)
     shop = loader.shop()
     frames = loader.frames()
     tables = loader.lenses()
-    price_list = loader.prices()
+    lists = loader.prices(tables.packages, frames)
     findings = in_order(dict.fromkeys(loader.findings()))
-    if errors(findings) or shop is None or price_list is None:
+    if errors(findings) or shop is None or not lists:
         return None, findings
-    return Catalog(
-        shop, tables.materials.made, tables.designs.made, tables.packages.made, frames.made, price_list
-    ), findings
+    made = tables.materials.made, tables.designs.made, tables.packages.made, frames.made
+    return Catalog(shop, *made, lists[0], lists), findings
 
 
 class _Loader:
     """Reads file after file and keeps what is found in each."""
 
-    def __init__(self, files: Files) -> None:
+    def __init__(self, files: Files, instead: Mapping[Path, bytes]) -> None:
         self.files = files
+        self.instead = instead
         self.roots: list[Record] = []
 
     def findings(self) -> list[Finding]:
@@ -53,7 +70,9 @@ class _Loader:
 
     def root(self, path: Path, words: dict[str, str]) -> Record:
         """The record of one file."""
-        root = read(path, self.files.shown(path), words)
+        shown = self.files.shown(path)
+        new = self.instead.get(path)
+        root = read(path, shown, words) if new is None else read_text(new.decode("utf-8"), shown, words)
         self.roots.append(root)
         return root
 
@@ -91,10 +110,11 @@ class _Loader:
             self.files.refuse(folder, "nothing-there", said, "write at least one under packages")
         return tables
 
-    def prices(self) -> PriceList | None:
-        """The one price list."""
+    def prices(self, packages: Table[Package], frames: Table[Frame]) -> tuple[PriceList, ...]:
+        """All price lists that could be read, in order of the days they hold from."""
         paths = self.files.listed("prices")
-        for path in paths[1:]:
-            said = f"there is a price list already: {self.files.shown(paths[0])}"
-            self.files.refuse(path, "second-price-list", said, "keep the one that holds, and move the other elsewhere")
-        return read_prices(self.root(paths[0], PRICE_WORDS)) if paths else None
+        new = {path for path in self.instead if path.parent == self.files.folder / "prices" and path.suffix == ENDING}
+        roots = [self.root(path, PRICE_WORDS) for path in sorted({*paths, *new})]
+        lists = [read_prices(root, packages, frames) for root in roots]
+        checks.distinct_lists(roots)
+        return tuple(sorted((one for one in lists if one is not None), key=lambda one: one.effective))

@@ -7,8 +7,10 @@ from datetime import date
 from typing import Literal, cast, get_args
 
 from quoting.catalog import checks
-from quoting.catalog.model import MOUNTINGS
+from quoting.catalog.model import MOUNTINGS, Frame, Package
+from quoting.catalog.read_list_prices import read_frame_prices, read_lens_prices
 from quoting.catalog.shop import Discount, On, PriceList, Region, Surcharge, When
+from quoting.catalog.table import Table
 from quoting.nodes import Record
 
 WHENS: tuple[str, ...] = get_args(When)
@@ -19,7 +21,7 @@ REGION = "{id: home, name: Our county, shipping: 6.50, tax: {frame: 8.25, lenses
 ASKING = "surcharges for a cylinder, a blank or a wrap"
 
 
-def read_prices(root: Record) -> PriceList | None:
+def read_prices(root: Record, packages: Table[Package], frames: Table[Frame]) -> PriceList | None:
     """The price list of one file, or None where any of it cannot be relied on."""
     effective = root.day("effective")
     return root.made(
@@ -31,6 +33,8 @@ def read_prices(root: Record) -> PriceList | None:
             discounts=read_discounts(root, effective if root.sound("effective") else None),
             regions=read_regions(root),
             mark=root.mark("effective"),
+            lenses=read_lens_prices(root, packages),
+            frames=read_frame_prices(root, frames),
         )
     )
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Literal
 
-from quoting.catalog.model import Design, Frame, Material, Mounting, Package
+from quoting.catalog.model import Design, Frame, Material, Mounting, Package, PriceBand
 from quoting.findings import Mark
 
 When = Literal["prism", "cylinder", "blank", "mounting", "wrap"]
@@ -107,6 +107,26 @@ class Region:
 
 
 @dataclass(frozen=True, slots=True)
+class LensPrices:
+    """What a price list says of one package: its bands anew, or by how much they change."""
+
+    package: str
+    bands: tuple[PriceBand, ...]  # empty where basis_points count
+    basis_points: int
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class FramePrices:
+    """What a price list says of one frame: prices of colorways, or by how much all of them change."""
+
+    frame: str
+    colorways: dict[str, int]  # id: cents; empty where basis_points count
+    basis_points: int
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
 class PriceList:
     version: str
     effective: date
@@ -115,6 +135,8 @@ class PriceList:
     discounts: tuple[Discount, ...]
     regions: tuple[Region, ...]  # the first is the usual one
     mark: Mark = field(compare=False, repr=False)  # of the day it is effective from
+    lenses: tuple[LensPrices, ...] = ()  # from that day on instead of what stood before
+    frames: tuple[FramePrices, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,4 +166,5 @@ class Catalog:
     designs: dict[str, Design]
     packages: dict[str, Package]
     frames: dict[str, Frame]
-    price_list: PriceList
+    price_list: PriceList  # the one in force
+    price_lists: tuple[PriceList, ...] = ()  # all there are, in order of their days

@@ -16,6 +16,7 @@ from quoting.catalog.checks import on_day
 from quoting.catalog.load import load
 from quoting.catalog.shop import Catalog
 from quoting.findings import Finding, errors, in_order
+from quoting.keeping.whole import JOURNAL, recover
 from quoting.places import shared
 
 DAY = click.DateTime(formats=["%Y-%m-%d"])
@@ -39,11 +40,16 @@ def misuse(message: object) -> NoReturn:
 
 def own_shop(given: Path | None) -> Path:
     """The shop that was named, or the one here.   Exit code 2 where there is none."""
-    if given is not None:
-        return given
-    if not Path("shop.yaml").exists():
+    if given is None and not Path("shop.yaml").exists() and not (Path() / JOURNAL).exists():
         misuse("there is no shop.yaml here: name the shop's folder")
-    return Path()
+    folder = given if given is not None else Path()
+    try:
+        done = recover(folder)
+    except ValueError as fault:
+        misuse(fault)
+    if done:
+        click.echo(f"A command was cut short while it wrote to {folder}: what it had begun is {done}.", err=True)
+    return folder
 
 
 def any_shop(given: Path | None) -> Path:
@@ -56,7 +62,7 @@ def any_shop(given: Path | None) -> Path:
 
 def loaded(folder: Path, day: date, as_json: bool = False) -> Catalog:
     """The catalog, or all its findings and exit code 1; a price list that does not hold on the day is told."""
-    catalog, findings = load(folder)
+    catalog, findings = load(folder, day)
     if catalog is None or errors(findings):
         tell(findings, as_json)
         sys.exit(1)

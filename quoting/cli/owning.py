@@ -39,7 +39,7 @@ def check(shop: Path | None, as_json: bool) -> None:
     Articles and pages are read by build, which tells what is wrong with them.
     """
     folder = own_shop(shop)
-    catalog, findings = load(folder)
+    catalog, findings = load(folder, date.today())
     if catalog is not None:
         findings = [*findings, *on_day(catalog, date.today())]
     tell(findings, as_json)

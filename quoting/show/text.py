@@ -189,4 +189,6 @@ def summary(catalog: Catalog) -> str:
     colors = sum(len(frame.colorways) for frame in catalog.frames.values())
     frames = f"{len(catalog.frames)} frames in {colors} colorways"
     lenses = f"{len(catalog.packages)} lens packages, {len(catalog.materials)} materials"
-    return f"{catalog.shop.name}: {frames}; {lenses}; price list {catalog.price_list.version}."
+    later = [one for one in catalog.price_lists if one.effective > catalog.price_list.effective]
+    lists = ", ".join([catalog.price_list.version, *(f"{one.version} from {one.effective} on" for one in later)])
+    return f"{catalog.shop.name}: {frames}; {lenses}; price list {lists}."

@@ -76,7 +76,7 @@ def build(
     shop_folder: Path, output: Path, day: date, progress: Progress | None = None, content: Path | None = None
 ) -> BuildResult:
     """Check the shop and build its site into ``output``.  Any error leaves what stands there as it was."""
-    catalog, findings = load(shop_folder)
+    catalog, findings = load(shop_folder, day)
     try:
         place = resolved(output)
         recover(place)

@@ -8,7 +8,7 @@ from typing import TypeVar
 from quoting.findings import Finding, Mark, Severity
 from quoting.written import strays
 from quoting.written.kinds import Fault
-from quoting.written.node import Mapping, Scalar, Sheet
+from quoting.written.node import Listing, Mapping, Scalar, Sheet
 
 T = TypeVar("T")
 
@@ -43,6 +43,14 @@ class Part:
         """Whether the field was written; to ask makes it a known field."""
         self._known[name] = None
         return self._node is not None and name in self._node.entries
+
+    def is_list(self, name: str) -> bool:
+        """Whether a list stands in the field; it does not become a known field by that."""
+        return self._node is not None and isinstance(self._node.entries.get(name, (None, None))[1], Listing)
+
+    def is_mapping(self, name: str) -> bool:
+        """Whether names with values stand in the field; it does not become a known field by that."""
+        return self._node is not None and isinstance(self._node.entries.get(name, (None, None))[1], Mapping)
 
     def names(self) -> tuple[str, ...]:
         """The fields as written, in order."""

@@ -113,6 +113,7 @@ def test_faults_of_all_files_are_told_at_once_in_order_of_files_and_lines():
         ("pellbridge.yaml", 12),
         ("hallstrand.yaml", 3),
         ("2027.yaml", 1),
+        ("2027.yaml", 2),
         ("shop.yaml", 16),
     ]
 
