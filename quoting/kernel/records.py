@@ -265,8 +265,8 @@ class Worn(TypedDict):
     prism_in: float
     prism_up: float
     magnification: float
-    shape: float
-    enlarged: float
+    shape_factor: float
+    power_factor: float
     error_sphere: float
     error_cylinder: float
     error_axis: float

@@ -1,8 +1,8 @@
-"""How the kernel is asked about frames, surfaces, thickness and tilt: inputs in, the same keys as expected out."""
+"""How the kernel is asked about frames, surfaces and thickness: inputs in, the same keys as expected out."""
 
 import math
 
-from quoting.kernel import layout, outline, surfaces, thickness, worn
+from quoting.kernel import layout, outline, surfaces, thickness
 from quoting.kernel.center import solved_center
 
 # So fine that the polygon's area falls short of the circle's by 2 in 10⁸
@@ -157,33 +157,6 @@ def curve_variation(inputs):
     return {"value": flat / crown}
 
 
-def magnification(inputs):
-    shaped = surfaces.shape_factor(inputs["F1"], inputs["t_mm"], inputs["n"])
-    whole = worn.magnification(inputs["F1"], inputs["t_mm"], inputs["n"], inputs["bvp"], inputs["h_mm"])
-    return {"shape": shaped, "power": whole / shaped, "SM": whole}
-
-
-def martin(inputs):
-    sphere, cylinder = worn.martin(inputs["F"], inputs["tilt"], inputs["n"])
-    sum_of_both = worn.tilted(inputs["F"], 0.0, 180.0, inputs["tilt"], 180.0, inputs["n"])
-    across = sum_of_both[0] if cylinder < 0 else sum_of_both[0] + sum_of_both[1]
-    assert abs(across - sphere) < 1e-9, "tilted() is Martin's formula for a sphere"
-    return {"sph": sphere, "cyl": cylinder, "axis": 180}
-
-
-def martin_meridians(inputs):
-    sphere, cylinder = worn.martin(inputs["F"], inputs["tilt_deg"], inputs["n"])
-    return {"S": sphere, "T": sphere + cylinder}
-
-
-def drop(inputs):
-    return {"drop": worn.center_drop(inputs["tilt"])}
-
-
-def ordered_height(inputs):
-    return {"height": layout.reference_height("single-vision", inputs["height"], worn.center_drop(inputs["tilt"]))}
-
-
 ASK = {
     "decentration": decentration,
     "blank-rule": blank_rule,
@@ -206,9 +179,4 @@ ASK = {
     "clocked-index": clocked_index,
     "tool-index": tool_index,
     "curve-variation": curve_variation,
-    "magnification": magnification,
-    "martin": martin,
-    "martin-meridians": martin_meridians,
-    "drop": drop,
-    "ordered-height": ordered_height,
 }
