@@ -14,7 +14,8 @@ from quoting.catalog.shop import Band, Catalog, Region
 from quoting.kernel import quote, records
 from quoting.kernel.price import bill
 from quoting.prescription.model import Distances, EyeRx, Prescription
-from quoting.tables import eye_table, frame_table, limits_table, money_table, package_table
+from quoting.prescription.wishes import NOTHING, Wishes
+from quoting.tables import eye_table, frame_table, limits_table, money_table, options_table, package_table
 
 # The add for which a band's cell is computed; the design's range narrows it.
 # (practice) the middle of the usual +0.75 ... +3.50
@@ -81,12 +82,13 @@ class Offer:
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """What one customer brings: prescription, measurements, where the parcel goes, which discounts were named."""
+    """What one customer brings: prescription, measurements, where the parcel goes, discounts named, other wishes."""
 
     rx: Prescription
     measures: Measures = Measures()
     region: str = ""  # "" means the shop's usual one
     discounts: tuple[str, ...] = ()
+    wishes: Wishes = NOTHING
 
 
 class Offers:
@@ -149,6 +151,7 @@ class Offers:
             "has_left": rx.left is not None,
             "measures": measures,
             "money": money,
+            "options": options_table(ask.wishes),
         }
         return job, estimated if frame["traced"] else (*estimated, "outline")
 
@@ -189,6 +192,7 @@ class Offers:
             job["has_right"],
             job["has_left"],
             *measures.values(),
+            *job["options"].values(),
         )
         if key not in self._fits:
             self._fits[key] = quote.fit(job)

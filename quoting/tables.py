@@ -15,6 +15,7 @@ from quoting.catalog.model import Frame, Package, Size
 from quoting.catalog.shop import Discount, Limits, PriceList, Region, Shop, Surcharge
 from quoting.kernel import outline, records
 from quoting.prescription.model import EyeRx
+from quoting.prescription.wishes import Wishes
 
 PLANO = EyeRx(0.0)
 
@@ -75,6 +76,9 @@ def package_table(package: Package) -> records.Package:
                 "add_from": part.add_from,
                 "add_to": part.add_to,
                 "diameter": part.diameter,
+                "near": part.near,
+                "near_from": part.near_from,
+                "near_to": part.near_to,
             }
             for part in package.ranges
         ],
@@ -83,6 +87,15 @@ def package_table(package: Package) -> records.Package:
         "min_center": package.min_center,
         "prism": package.prism,
         "prices": [{"low": band.low, "high": band.high, "cents": band.lens_cents} for band in package.prices],
+        "light": package.light,
+        "tint_depth": float(material.tint_depth),
+        "tint_over": package.treatments.tint_over,
+        "mirror": package.treatments.mirror,
+        "back_ar": package.treatments.back_ar,
+        "blue_filter": package.treatments.blue_filter,
+        "double_use": package.treatments.double_use,
+        "transmittance": package.treatments.transmittance,
+        "darkened": package.treatments.darkened,
     }
 
 
@@ -95,6 +108,14 @@ def limits_table(limits: Limits) -> records.Limits:
         "wrap_curve": limits.wrap_curve,
         "pow_tilt": limits.pow_tilt,
         "pow_wrap": limits.pow_wrap,
+        "curve_factor": limits.curve_factor,
+        "boost_add": limits.boost_add,
+        "reading_drop": limits.reading_drop,
+        "reading_imbalance": limits.reading_imbalance,
+        "image_difference": limits.image_difference,
+        "gradient_height": limits.gradient_height,
+        "driving_least": limits.driving_least,
+        "night_least": limits.night_least,
     }
 
 
@@ -108,6 +129,22 @@ def eye_table(eye: EyeRx | None) -> records.Eye:
         "add": one.add,
         "prism_in": one.prism_in,
         "prism_up": one.prism_up,
+    }
+
+
+def options_table(wishes: Wishes) -> records.Options:
+    """What is wished beyond the package."""
+    return {
+        "tint_depth": wishes.tint_depth,
+        "tint_gradient": wishes.tint_gradient,
+        "mirror": wishes.mirror,
+        "blue_filter": wishes.blue_filter,
+        "slab_off": wishes.slab_off,
+        "rush": wishes.rush,
+        "sport": wishes.sport,
+        "one_eyed": wishes.one_eyed,
+        "driving": wishes.driving,
+        "night_driving": wishes.night_driving,
     }
 
 

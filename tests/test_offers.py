@@ -14,7 +14,8 @@ from quoting.catalog.load import load
 from quoting.kernel import quote
 from quoting.offers import Ask, Choice, Measures, Offers, band_prescription, monocular
 from quoting.prescription.model import Distances, EyeRx, Prescription
-from quoting.tables import eye_table, frame_table, limits_table, money_table, package_table
+from quoting.prescription.wishes import Wishes
+from quoting.tables import eye_table, frame_table, limits_table, money_table, options_table, package_table
 from tests.hand_built import CATALOG, DAY, FRAMES, PACKAGES, PRICES, SHOP, both, without_discounts
 from tests.kernel.jobs import hundredths, quarters, steady
 
@@ -71,6 +72,7 @@ def test_the_answer_is_the_kernels_for_the_same_job():
             "vertex": 13.0,
         },
         "money": money_table(PRICES, 12000, PRICES.regions[0], DAY),
+        "options": options_table(Wishes()),
     }
     assert (offered().fit, offered().bill) == tuple(quote.answer(job).values())
 

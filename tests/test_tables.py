@@ -9,7 +9,7 @@ import pytest
 
 from quoting.catalog import model, shop
 from quoting.catalog.load import load
-from quoting.kernel import outline, records
+from quoting.kernel import lens, outline, price, records
 from quoting.prescription.model import EyeRx
 from quoting.tables import (
     eye_table,
@@ -21,6 +21,7 @@ from quoting.tables import (
     package_table,
 )
 from tests.hand_built import CATALOG, DAY, FRAMES, PACKAGES, PRICES, SHOP, discount
+from tests.kernel.jobs import eye, job, surcharge
 
 FRAME = FRAMES["brackwater"]
 SIZE = FRAME.sizes[0]
@@ -161,7 +162,11 @@ def test_the_kernel_knows_every_word_of_the_catalog():
     """Families, and what surcharges and discounts may be on, are written twice: here they meet."""
     for family in model.FAMILIES:
         assert outline.lean(family)
-    assert set(shop.When.__args__) == {"prism", "cylinder", "blank", "mounting", "wrap"}
+    known = {"prism", "cylinder", "blank", "mounting", "wrap", "power", "tint", "mirror", "slab-off", "rush"}
+    assert set(shop.When.__args__) == known
+    for when in known:
+        one = surcharge(when)
+        assert price.applies(one, job(), eye(), lens.blank_lens()) in (True, False)
     assert set(shop.On.__args__) == {"frame", "lenses", "goods"}
 
 

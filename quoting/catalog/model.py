@@ -67,6 +67,9 @@ class PowerRange:
     add_to: float
     diameter: float  # largest blank for these powers
     mark: Mark = field(compare=False, repr=False)
+    near: bool = False  # whether the near power (sphere and add or boost) has limits of its own
+    near_from: float = 0.0
+    near_to: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +93,19 @@ class PriceBand:
 
 
 @dataclass(frozen=True, slots=True)
+class Treatments:
+    """What may be added to a package, and how much light it passes."""
+
+    tint_over: bool = False  # a tint over a photochromic or polarized lens
+    mirror: bool = False
+    back_ar: bool = False  # the back is anti-reflective
+    blue_filter: bool = False
+    double_use: bool = False  # several of: photochromic or polarized, mirror, blue filter
+    transmittance: float = 0.0  # percent of visible light that it passes, a photochromic when clear; 0: not stated
+    darkened: float = 0.0  # photochromics: the same when dark; 0: not stated
+
+
+@dataclass(frozen=True, slots=True)
 class Package:
     id: str
     name: str
@@ -107,6 +123,7 @@ class Package:
     prices: tuple[PriceBand, ...]
     about: str
     mark: Mark = field(compare=False, repr=False)
+    treatments: Treatments = Treatments()
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import cast, get_args
 
 from quoting.catalog import checks, steps
-from quoting.catalog.model import Design, Light, Material, Package, PowerRange, PriceBand, Step
+from quoting.catalog.model import Design, Light, Material, Package, PowerRange, PriceBand, Step, Treatments
 from quoting.catalog.steps import Span
 from quoting.catalog.table import Table
 from quoting.nodes import Record
@@ -66,7 +66,24 @@ def read_package(record: Record, maker: str, tables: Tables) -> Package:
         prices=read_lens_prices(record, spans),
         about=record.prose("about", default=""),
         mark=record.mark("id"),
+        treatments=read_treatments(record),
     )
+
+
+def read_treatments(package: Record) -> Treatments:
+    """What may be added to it, and how much light it passes; nothing and not stated where nothing is written."""
+    record = package.record("treatments", "`treatments`", needed=False, example="{mirror: yes, back_ar: yes}")
+    made = Treatments(
+        tint_over=record.flag("tint_over", default=False),
+        mirror=record.flag("mirror", default=False),
+        back_ar=record.flag("back_ar", default=False),
+        blue_filter=record.flag("blue_filter", default=False),
+        double_use=record.flag("double_use", default=False),
+        transmittance=record.number("transmittance", 1, 100, default=0.0, example="92"),
+        darkened=record.number("darkened", 1, 100, default=0.0, example="15"),
+    )
+    record.close()
+    return made
 
 
 def read_ranges(package: Record, design: Design | None) -> tuple[tuple[PowerRange, ...], list[Span]]:
@@ -75,6 +92,7 @@ def read_ranges(package: Record, design: Design | None) -> tuple[tuple[PowerRang
     for record in package.records("ranges", "this range", example=RANGE):
         span = steps.read_span(record)
         add_from, add_to = read_add(record, design)
+        near = read_near(record)
         made = PowerRange(
             low=span.low,
             high=span.high,
@@ -83,11 +101,26 @@ def read_ranges(package: Record, design: Design | None) -> tuple[tuple[PowerRang
             add_to=add_to,
             diameter=record.length("diameter", 40, 100, example="70"),
             mark=record.mark(),
+            near=near is not None,
+            near_from=near[0] if near else 0.0,
+            near_to=near[1] if near else 0.0,
         )
         record.close()
         ranges.append(made)
         spans.append(span)
     return tuple(ranges), spans if steps.readable(package, "ranges", spans) else []
+
+
+def read_near(record: Record) -> tuple[float, float] | None:
+    """The limits of the near power (sphere and add or boost), where the maker states them."""
+    if not record.has("near"):
+        return None
+    near = record.record("near", "this near", example="{from: -6.00, to: +6.00}")
+    low = near.power("from", steps.WEAKEST, steps.STRONGEST, example="-6.00", step=QUARTER)
+    high = near.power("to", steps.WEAKEST, steps.STRONGEST, example="+6.00", step=QUARTER)
+    checks.rising(near, "from", "to", (low, high))
+    near.close()
+    return low, high
 
 
 def read_add(record: Record, design: Design | None) -> tuple[float, float]:

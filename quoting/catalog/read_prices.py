@@ -18,7 +18,7 @@ ONS: tuple[str, ...] = get_args(On)
 SURCHARGE = "{id: prism, text: Prescribed prism, when: prism, per: lens, price: 12.00}"
 DISCOUNT = "{id: autumn, text: Autumn offer, on: lenses, percent: 10}"
 REGION = "{id: home, name: Our county, shipping: 6.50, tax: {frame: 8.25, lenses: 0, shipping: 0}}"
-ASKING = "surcharges for a cylinder, a blank or a wrap"
+ASKING = "surcharges for a cylinder, a power, a blank, a wrap or a tint"
 
 
 def read_prices(root: Record, packages: Table[Package], frames: Table[Frame]) -> PriceList | None:
@@ -69,13 +69,17 @@ def read_surcharge(record: Record) -> Surcharge:
 
 
 def over(record: Record, when: str) -> float:
-    """From where on a surcharge is due: diopters of cylinder, mm of blank, degrees of wrap."""
+    """From where on a surcharge is due: D of cylinder or power, mm of blank, degrees of wrap, percent of tint."""
     if when == "cylinder":
         return record.power("over", 0, 12, example="2.00")
     if when == "blank":
         return record.length("over", 40, 100, example="70")
     if when == "wrap":
         return record.angle("over", 0, 40, example="15")
+    if when == "power":
+        return record.power("over", 0, 40, example="6.00")
+    if when == "tint":
+        return record.number("over", 0, 100, default=0.0, example="50")
     if when:
         checks.absent(record, "over", ASKING)
     return 0.0

@@ -87,6 +87,14 @@ def read_limits(record: Record) -> Limits:
         wrap_curve=record.number("wrap_curve", 0, 12, example="7.0"),
         pow_tilt=record.angle("pow_tilt", 0, 30, example="12"),
         pow_wrap=record.angle("pow_wrap", 0, 40, example="10"),
+        curve_factor=record.number("curve_factor", 1, 10, default=2.0, example="2.0"),
+        boost_add=record.power("boost_add", 0.25, 6, default=1.25, example="1.25"),
+        reading_drop=record.length("reading_drop", 0, 20, default=10.0, example="10"),
+        reading_imbalance=record.number("reading_imbalance", 0.25, 10, default=1.5, example="1.5"),
+        image_difference=record.number("image_difference", 0.5, 20, default=3.0, example="3.0"),
+        gradient_height=record.length("gradient_height", 0, 60, default=28.0, example="28"),
+        driving_least=record.number("driving_least", 0, 100, default=8.0, example="8"),
+        night_least=record.number("night_least", 0, 100, default=75.0, example="75"),
     )
     record.close()
     return limits

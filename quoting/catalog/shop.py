@@ -13,7 +13,7 @@ from typing import Literal
 from quoting.catalog.model import Design, Frame, Material, Mounting, Package, PriceBand
 from quoting.findings import Mark
 
-When = Literal["prism", "cylinder", "blank", "mounting", "wrap"]
+When = Literal["prism", "cylinder", "blank", "mounting", "wrap", "power", "tint", "mirror", "slab-off", "rush"]
 On = Literal["frame", "lenses", "goods"]
 
 
@@ -36,6 +36,20 @@ class Limits:
     wrap_curve: float
     pow_tilt: float  # designs not made for the position of wear: caution above this tilt
     pow_wrap: float
+    # (practice) beyond twice the difference that is accepted, a lens does not hold in the rim
+    curve_factor: float = 2.0
+    # (practice) from this add on, an anti-fatigue boost is too little
+    boost_add: float = 1.25
+    # (practice) one reads about 10 mm below the optical center; from 1.5 prism diopters between the eyes there, caution
+    reading_drop: float = 10.0
+    reading_imbalance: float = 1.5
+    # (practice, from memory) most people stand up to about 3 percent of difference in image size without complaint
+    image_difference: float = 3.0
+    # (practice) a gradient tint needs this lens height to fade over
+    gradient_height: float = 28.0
+    # ISO 12312-1, filter categories: at 8 percent and below (category 4) not for driving; below 75 percent not at night
+    driving_least: float = 8.0
+    night_least: float = 75.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +87,7 @@ class Surcharge:
     id: str
     text: str
     when: When
-    over: float  # for cylinder (D), blank (mm), wrap (degrees); else 0
+    over: float  # for cylinder and power (D), blank (mm), wrap (degrees), tint (percent); else 0
     mounting: str  # for when == "mounting"; else ""
     per: Literal["lens", "pair"]
     cents: int

@@ -10,7 +10,7 @@ from __future__ import annotations
 from quoting.kernel.discounts import discount_lines
 from quoting.kernel.lines import add_line, share, share_within
 from quoting.kernel.power import on_step
-from quoting.kernel.records import Bill, Eye, Job, Lens, Line, Package, Surcharge
+from quoting.kernel.records import Bill, Eye, Job, Lens, Line, Options, Package, Surcharge
 from quoting.kernel.rules import grid
 
 NO_PRICE = -1
@@ -66,6 +66,21 @@ def applies(surcharge: Surcharge, job: Job, eye: Eye, lens: Lens) -> bool:
         return job["frame"]["wrap"] > surcharge["over"]
     if surcharge["when"] == "mounting":
         return job["frame"]["mounting"] == surcharge["mounting"]
+    if surcharge["when"] == "power":
+        return on_step(abs(lens["strongest"])) > surcharge["over"]
+    return wished(surcharge, job["options"])
+
+
+def wished(surcharge: Surcharge, options: Options) -> bool:
+    """Whether a surcharge is due for what the customer wished.   Raises ValueError where it is for nothing known."""
+    if surcharge["when"] == "tint":
+        return grid(options["tint_depth"]) > surcharge["over"]
+    if surcharge["when"] == "mirror":
+        return options["mirror"]
+    if surcharge["when"] == "slab-off":
+        return options["slab_off"]
+    if surcharge["when"] == "rush":
+        return options["rush"]
     raise ValueError("no such surcharge")
 
 

@@ -43,12 +43,17 @@ class Frame(TypedDict):
 
 
 class Range(TypedDict):
+    """Powers that are made.  Where ``near`` is true, the near power must lie in its limits too."""
+
     low: float
     high: float
     cylinder: float
     add_from: float
     add_to: float
     diameter: float
+    near: bool
+    near_from: float
+    near_to: float
 
 
 class Step(TypedDict):
@@ -64,6 +69,8 @@ class Band(TypedDict):
 
 
 class Package(TypedDict):
+    """A lens package.  ``transmittance`` and ``darkened`` (photochromics) in percent of the light; 0: not stated."""
+
     kind: str
     index: float
     density: float
@@ -84,6 +91,15 @@ class Package(TypedDict):
     min_center: float
     prism: float
     prices: list[Band]
+    light: str
+    tint_depth: float
+    tint_over: bool
+    mirror: bool
+    back_ar: bool
+    blue_filter: bool
+    double_use: bool
+    transmittance: float
+    darkened: float
 
 
 class Limits(TypedDict):
@@ -93,6 +109,14 @@ class Limits(TypedDict):
     wrap_curve: float
     pow_tilt: float
     pow_wrap: float
+    curve_factor: float
+    boost_add: float
+    reading_drop: float
+    reading_imbalance: float
+    image_difference: float
+    gradient_height: float
+    driving_least: float
+    night_least: float
 
 
 class Measures(TypedDict):
@@ -105,6 +129,24 @@ class Measures(TypedDict):
     height_left: float
     child: bool
     vertex: float
+
+
+class Options(TypedDict):
+    """What is wished beyond the package, and what the glasses are for.
+
+    ``tint_depth`` is the light a tint takes at its darkest, in percent; 0: no tint.
+    """
+
+    tint_depth: float
+    tint_gradient: bool
+    mirror: bool
+    blue_filter: bool
+    slab_off: bool
+    rush: bool
+    sport: bool
+    one_eyed: bool
+    driving: bool
+    night_driving: bool
 
 
 class Surcharge(TypedDict):
@@ -154,6 +196,7 @@ class Job(TypedDict):
     has_left: bool
     measures: Measures
     money: Money
+    options: Options
 
 
 class Reason(TypedDict):
@@ -228,6 +271,14 @@ class Fit(TypedDict):
     reasons: list[Reason]
     right: Lens
     left: Lens
+
+
+class Span(TypedDict):
+    """Spheres in steps of a quarter diopter, both ends included, over which the verdict is no worse than this."""
+
+    verdict: str
+    low: float
+    high: float
 
 
 class Answer(TypedDict):

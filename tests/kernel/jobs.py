@@ -49,6 +49,9 @@ def part(low=-10.0, high=8.0, cylinder=4.0, add_from=0.0, add_to=0.0, diameter=7
         "add_from": add_from,
         "add_to": add_to,
         "diameter": diameter,
+        "near": False,
+        "near_from": 0.0,
+        "near_to": 0.0,
     }
 
 
@@ -74,6 +77,15 @@ def package(**changes):
         "min_center": 1.5,
         "prism": 4.0,
         "prices": [{"low": -10.0, "high": 8.0, "cents": 9000}],
+        "light": "clear",
+        "tint_depth": 85.0,
+        "tint_over": False,
+        "mirror": False,
+        "back_ar": False,
+        "blue_filter": False,
+        "double_use": False,
+        "transmittance": 0.0,
+        "darkened": 0.0,
     } | changes
 
 
@@ -100,6 +112,14 @@ def limits(**changes):
         "wrap_curve": 7.5,
         "pow_tilt": 12.0,
         "pow_wrap": 8.0,
+        "curve_factor": 2.0,
+        "boost_add": 1.25,
+        "reading_drop": 10.0,
+        "reading_imbalance": 1.5,
+        "image_difference": 3.0,
+        "gradient_height": 28.0,
+        "driving_least": 8.0,
+        "night_least": 75.0,
     } | changes
 
 
@@ -111,6 +131,21 @@ def measures(**changes):
         "height_left": 24.0,
         "child": False,
         "vertex": 13.0,
+    } | changes
+
+
+def options(**changes):
+    return {
+        "tint_depth": 0.0,
+        "tint_gradient": False,
+        "mirror": False,
+        "blue_filter": False,
+        "slab_off": False,
+        "rush": False,
+        "sport": False,
+        "one_eyed": False,
+        "driving": False,
+        "night_driving": False,
     } | changes
 
 
@@ -155,6 +190,7 @@ def job(both=None, **changes):
         "has_left": True,
         "measures": measures(),
         "money": money(),
+        "options": options(),
     } | changes
 
 

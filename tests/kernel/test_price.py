@@ -8,7 +8,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quoting.kernel import discounts, lens, lines, price, quote
-from tests.kernel.jobs import discount, eye, frame, job, money, package, random_jobs, region, steady, surcharge
+from tests.kernel.jobs import (
+    discount,
+    eye,
+    frame,
+    job,
+    money,
+    options,
+    package,
+    random_jobs,
+    region,
+    steady,
+    surcharge,
+)
 
 CENTS = st.integers(0, 10**8)
 RATES = st.integers(0, 10000)
@@ -126,13 +138,21 @@ def made_lens(blank=60.0):
         (surcharge("blank", over=62.0), {"blank": 62.000000048905115}, {"blank": 62.01}),
         (surcharge("wrap", over=8.0), {"wrap": 8.0}, {"wrap": 8.01}),
         (surcharge("mounting", mounting="drilled"), {"mounting": "semi-rimless"}, {"mounting": "drilled"}),
+        (surcharge("power", over=6.0), {"strongest": -6.0}, {"strongest": -6.01}),
+        (surcharge("power", over=6.0), {"strongest": 6.0}, {"strongest": 6.25}),
+        (surcharge("tint"), {}, {"tint_depth": 0.01}),
+        (surcharge("tint", over=50.0), {"tint_depth": 50.0}, {"tint_depth": 50.01}),
+        (surcharge("mirror"), {"tint_depth": 85.0}, {"mirror": True}),
+        (surcharge("slab-off"), {"rush": True}, {"slab_off": True}),
+        (surcharge("rush"), {"slab_off": True}, {"rush": True}),
     ],
     ids=lambda value: value.get("when", "") if "when" in value else str(value),
 )
 def test_a_surcharge_is_due_just_beyond_its_boundary(one, not_due, due):
-    def is_due(prism=0.0, cylinder=0.0, blank=60.0, wrap=5.0, mounting="full-rim-plastic"):
-        usual = job(frame=frame(wrap=wrap, mounting=mounting))
-        return price.applies(one, usual, eye(cylinder=-cylinder, prism_in=-prism), made_lens(blank))
+    def is_due(prism=0.0, cylinder=0.0, blank=60.0, wrap=5.0, mounting="full-rim-plastic", strongest=0.0, **wishes):
+        usual = job(frame=frame(wrap=wrap, mounting=mounting), options=options(**wishes))
+        made = made_lens(blank) | {"strongest": strongest}
+        return price.applies(one, usual, eye(cylinder=-cylinder, prism_in=-prism), made)
 
     assert not is_due(**not_due)
     assert is_due(**due)
