@@ -54,6 +54,44 @@ def near_pd(distance_pd: float, working_mm: float, power: float) -> float:
     return distance_pd - distance_pd / (1.0 + working_mm * (1.0 / STOP_MM - power / 1000.0))
 
 
+def near_inset(monocular_pd: float, working_mm: float, power: float) -> float:
+    """How far one eye turns inward at the lens for reading, mm: Gerstman's formula on one eye's own PD.
+
+    ``working_mm`` from the lens, ``power`` that of the lens in the horizontal meridian, D.
+
+    >>> round(near_inset(31.5, 400.0, 0.0), 2)
+    1.99
+    """
+    return monocular_pd - near_pd(monocular_pd, working_mm, power)
+
+
+def segment_inset(distance_pd: float, near: float) -> float:
+    """Each segment inward of its distance center: half of distance PD less near PD, both binocular, mm.
+
+    >>> segment_inset(68.0, 64.0)
+    2.0
+    """
+    return (distance_pd - near) / 2.0
+
+
+def total_inset(a: float, dbl: float, near: float) -> float:
+    """Each segment inward of the box center: half of frame PD (A + DBL) less binocular near PD, mm.
+
+    >>> total_inset(52.0, 18.0, 60.0)
+    5.0
+    """
+    return (a + dbl - near) / 2.0
+
+
+def segment_drop(reference: float, segment: float) -> float:
+    """How far a segment's top lies below the distance reference point; both heights from the bottom of the box, mm.
+
+    >>> segment_drop(20.0, 17.0)
+    3.0
+    """
+    return reference - segment
+
+
 def segment_height(pupil_height: float) -> float:
     """Where the top of a bifocal segment goes while nobody measured the lid."""
     return pupil_height - LID_BELOW_PUPIL_MM

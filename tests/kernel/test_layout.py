@@ -5,8 +5,8 @@ import math
 import pytest
 from hypothesis import given
 
-from quoting.kernel import layout
-from tests.kernel.jobs import frames, hundredths, steady
+from quoting.kernel import boxing, layout, outline
+from tests.kernel.jobs import FAMILIES, frames, hundredths, steady
 
 
 @steady(100)
@@ -32,6 +32,76 @@ def test_decentration_is_inward_for_a_pd_narrower_than_the_frame():
     assert layout.decentration_in(52.0, 18.0, 31.5) == 3.5
     assert layout.decentration_in(52.0, 18.0, 36.0) == -1.0
     assert layout.decentration_up(40.0, 24.0) == 4.0
+
+
+# Outlines whose ED is a third of the way from the least to the greatest that the family allows in 52 × 38
+MOST = {
+    "round": 4.97,
+    "oval": 5.43,
+    "panto": 9.42,
+    "rectangle": 7.37,
+    "square": 7.60,
+    "pilot": 11.26,
+    "cat-eye": 14.59,
+    "trapezoid": 11.75,
+}
+PLACES = [(x / 2, y / 2) for x in range(-12, 13) for y in range(-12, 13)]
+
+
+def excess(family):
+    """Over all places: [least, greatest] by which the rule of thumb is above the exact blank, mm."""
+    low, high = outline.effective_diameter_limits(52.0, 38.0, family)
+    xs, ys = outline.from_box(52.0, 38.0, low + (high - low) / 3, family)
+    ed = boxing.dimensions(xs, ys)[2]
+    over = [layout.blank_by_rule(ed, x, y, 2.0) - layout.blank_exact(xs, ys, x, y, 2.0) for x, y in PLACES]
+    return min(over), max(over)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_how_much_more_than_the_outline_needs_the_rule_of_thumb_asks_for(family):
+    """Within 6 mm of decentration each way: 5 mm on round outlines, 15 on a cat-eye; never less than the outline needs.
+
+    The figures are what these outlines of ours measure, not published ones.
+    """
+    least, most = excess(family)
+    assert least == pytest.approx(0.0, abs=1e-9)
+    assert most == pytest.approx(MOST[family], abs=0.01)
+
+
+@steady(100)
+@given(frames(), hundredths(-12, 12), hundredths(-12, 12))
+def test_the_rule_exceeds_the_exact_blank_by_no_more_than_the_box_explains(frame, x, y):
+    """The outline touches each side of its box, so the exact blank is at least A + 2|x| and B + 2|y|."""
+    xs, ys = frame["xs"], frame["ys"]
+    a, b, ed = boxing.dimensions(xs, ys)
+    rule, exact = layout.blank_by_rule(ed, x, y, 1.0), layout.blank_exact(xs, ys, x, y, 1.0)
+    box = max(a + 2 * abs(x), b + 2 * abs(y)) + 1.0
+    assert -1e-9 <= rule - exact <= rule - box + 1e-6
+
+
+def test_rule_and_exact_blank_agree_where_the_center_moves_away_from_the_farthest_point():
+    """And there only: a rectangle's corner lies on the line through both (3, 4 and 5)."""
+    xs, ys = [4.0, 4.0, -4.0, -4.0], [-3.0, 3.0, 3.0, -3.0]
+    assert layout.blank_exact(xs, ys, 0.8, 0.6, 1.5) == pytest.approx(layout.blank_by_rule(10.0, 0.8, 0.6, 1.5))
+    assert layout.blank_exact(xs, ys, 0.8, 0.6, 1.5) == pytest.approx(13.5)
+    assert layout.blank_exact(xs, ys, 2.0, 0.0, 0.0) == pytest.approx(2 * math.hypot(6, 3))
+    assert layout.blank_by_rule(10.0, 2.0, 0.0, 0.0) == 14.0
+
+
+def test_insets_of_both_eyes_and_of_one():
+    assert layout.segment_inset(64.0, 61.0) == 1.5
+    assert layout.total_inset(52.0, 18.0, 61.0) == 4.5
+    assert layout.segment_drop(21.0, 17.5) == 3.5
+    assert layout.near_inset(32.0, 400.0, 0.0) == pytest.approx(32.0 * 27 / 427)
+
+
+@steady()
+@given(hundredths(40, 60), hundredths(14, 24), hundredths(54, 74), hundredths(250, 600), hundredths(-8, 6))
+def test_the_total_inset_is_decentration_and_segment_inset(a, dbl, pd, working, power):
+    near = layout.near_pd(pd, working, power)
+    one = layout.decentration_in(a, dbl, pd / 2)
+    assert layout.total_inset(a, dbl, near) == pytest.approx(one + layout.segment_inset(pd, near), abs=1e-9)
+    assert 2 * layout.near_inset(pd / 2, working, power) == pytest.approx(pd - near, abs=1e-9)
 
 
 @steady()
