@@ -14,7 +14,9 @@ from pelican import signals
 from pelican.generators import ArticlesGenerator, Generator
 from pelican.writers import Writer
 
+from quoting.site.engine import engine_script
 from quoting.site.material import Material
+from quoting.site.page_data import shop_script
 
 SETTING = "BEVELBOOK"
 
@@ -44,6 +46,15 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
             self._prose_list("guides", guides)
         self._page("404.html", "missing")
         self._for_machines(articles)
+        self._for_scripts()
+
+    def _for_scripts(self) -> None:
+        """The engine and the shop's tables, for the scripts of the pages."""
+        site: Material = self.settings[SETTING]
+        data = Path(self.output_path) / "data"
+        data.mkdir()
+        (data / "engine.js").write_text(engine_script(), encoding="utf-8")
+        (data / "shop.js").write_text(shop_script(site.catalog), encoding="utf-8")
 
     def _page(self, path: str, template: str, **values: Any) -> None:
         site: Material = self.settings[SETTING]

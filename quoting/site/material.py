@@ -26,6 +26,7 @@ from quoting.show.front import front_svg, reach
 from quoting.site.board import Board, board_of
 from quoting.site.cautions import matters
 from quoting.site.combinations import Combination, combination_of
+from quoting.site.page_data import frame_block
 from quoting.site.prose import Prose
 
 Progress = Callable[[int, int, str], None]
@@ -154,6 +155,10 @@ class Material:
             for package, taken in sizes.items():
                 found[package].append((frame, taken))
         return found
+
+    def frame_block(self, frame: Frame) -> Markup:
+        """What the engine in the page needs to know of a frame."""
+        return frame_block(frame)
 
     def matters(self, package: Package) -> list[str]:
         """What a customer must read before buying this kind of lens."""

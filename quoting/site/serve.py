@@ -104,7 +104,7 @@ class Server(ThreadingHTTPServer):
 
 def with_reload(page: str) -> str:
     """The page with the script, and a policy that lets it run."""
-    page = page.replace("default-src 'none'; ", "default-src 'none'; script-src 'self'; connect-src 'self'; ", 1)
+    page = page.replace("script-src 'self'; ", "script-src 'self'; connect-src 'self'; ", 1)
     return page.replace("</head>", f'<script src="{SCRIPT}" defer></script>\n</head>', 1)
 
 

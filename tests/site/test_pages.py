@@ -1,5 +1,6 @@
 """Every page of the demo site: links lead somewhere, nothing is from outside, nothing runs, everything has a name."""
 
+import json
 import re
 from html.parser import HTMLParser
 from itertools import pairwise
@@ -72,20 +73,31 @@ def test_there_is_a_page_for_everything(pages, catalog):
     assert wanted <= pages.keys()
 
 
-def test_nothing_runs_and_nothing_is_styled_in_the_page(pages):
+def test_scripts_are_files_of_the_site_and_nothing_is_styled_in_the_page(pages):
     for page, soup in pages.items():
-        assert soup.find_all(["script", "style", "iframe", "object", "embed", "form", "base"]) == [], page
+        assert soup.find_all(["style", "iframe", "object", "embed", "base"]) == [], page
+        for script in soup.find_all("script"):
+            if script.get("type") == "application/json":
+                assert json.loads(script.get_text())
+            else:
+                assert script["src"].startswith(("theme/js/", "data/", "./", "../", "/"))
+                assert script.get_text() == ""
+        for form in soup.find_all("form"):
+            assert form.get("action") is None, page
+            assert form.has_attr("hidden"), page
         for tag in soup.find_all(True):
             assert [name for name in tag.attrs if name == "style" or name.startswith("on")] == [], (page, tag.name)
 
 
-def test_the_policy_forbids_everything_but_our_own_style_and_pictures(pages):
+def test_the_policy_forbids_everything_but_our_own_scripts_style_and_pictures(pages):
     for page, soup in pages.items():
         policy = soup.find("meta", attrs={"http-equiv": "Content-Security-Policy"})["content"]
         rules = {rule.split()[0]: rule.split()[1:] for rule in policy.split(";")}
         assert rules["default-src"] == ["'none'"], page
         assert rules["style-src"] == ["'self'"]
-        assert "script-src" not in rules
+        assert rules["script-src"] == ["'self'"]
+        assert rules["form-action"] == ["'none'"]
+        assert "connect-src" not in rules
         assert soup.find("meta", attrs={"name": "referrer"})["content"] == "no-referrer"
 
 

@@ -11,7 +11,7 @@ import pytest
 from quoting.site.serve import State, Watcher, serve, stamp
 
 PAGE = """<!DOCTYPE html><html><head>
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'self'">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src 'self'; style-src 'self'">
 <link rel="stylesheet" href="./page.css"></head><body><a href="./index.html">home</a></body></html>"""
 
 

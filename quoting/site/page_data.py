@@ -1,0 +1,159 @@
+"""What the pages' own engine is given: the shop's tables, the same ones the build computes with, and the words.
+
+``data/shop.js`` is one for all pages; what belongs to one frame stands in its page as a block of JSON.  Both come from
+the catalog alone: nothing of ``private/`` is read here.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from typing import Any
+
+from markupsafe import Markup
+
+from quoting.catalog.model import Colorway, Frame, Package, Size
+from quoting.catalog.shop import Catalog, Discount
+from quoting.locales import amount_form
+from quoting.offers import USUAL_ADD
+from quoting.show.lines import LINE_TEXTS, MOUNTINGS
+from quoting.show.page_words import PAGE
+from quoting.show.reasons import BIFOCAL, SIDES, WORDS
+from quoting.show.text import ESTIMATES, FAULTS
+from quoting.site.board import KINDS
+from quoting.tables import discount_table, limits_table, package_table, region_table, surcharge_table
+
+# What would end a block of JSON inside a page, as JSON may write it instead
+UNSAFE = {ord("<"): "\\u003c", ord(">"): "\\u003e", ord("&"): "\\u0026", 0x2028: "\\u2028", 0x2029: "\\u2029"}
+
+
+def compact(value: Any) -> str:
+    """JSON without needless blanks that can stand in a page and in a script.
+
+    >>> print(compact({"name": "</script>"}))
+    {"name":"\\u003c/script\\u003e"}
+    """
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"), allow_nan=False).translate(UNSAFE)
+
+
+def package_data(package: Package) -> dict[str, Any]:
+    """A lens package: its table, and what a row of the board shows and filters by."""
+    design, material = package.design, package.material
+    return {
+        "id": package.id,
+        "name": package.name,
+        "maker": package.maker,
+        "design": design.name,
+        "kindText": KINDS[design.kind].lower(),
+        "material": material.name,
+        "light": package.light,
+        "coating": package.coating,
+        "tintable": material.tint_depth > 0 and package.light == "clear",
+        "about": package.about or design.about,
+        "table": package_table(package),
+    }
+
+
+def discount_data(one: Discount) -> dict[str, Any]:
+    """A discount with the days on which it holds; the page asks its own clock."""
+    return {
+        "text": one.text,
+        "starts": one.starts.isoformat() if one.starts else "",
+        "ends": one.ends.isoformat() if one.ends else "",
+        "asked": one.asked,
+        "table": discount_table(one),
+    }
+
+
+def words() -> dict[str, Any]:
+    """Everything the page says with the same words as the build."""
+    return {
+        "reasons": {code: one._asdict() for code, one in WORDS.items()},
+        "bifocal": {code: one._asdict() for code, one in BIFOCAL.items()},
+        "sides": SIDES,
+        "lines": LINE_TEXTS,
+        "estimates": ESTIMATES,
+        "faults": FAULTS,
+        "page": PAGE,
+    }
+
+
+def shop_data(catalog: Catalog) -> dict[str, Any]:
+    """The shop's tables and words."""
+    shop, prices = catalog.shop, catalog.price_list
+    return {
+        "name": shop.name,
+        "email": shop.email,
+        "money": asdict(amount_form(shop.currency, shop.locale)),
+        "list": {"version": prices.version, "effective": prices.effective.isoformat()},
+        "defaults": {
+            "pd": shop.defaults.pd,
+            "child_pd": shop.defaults.child_pd,
+            "pupil_above_center": shop.defaults.pupil_above_center,
+            "vertex": shop.defaults.vertex,
+        },
+        "months": shop.prescription_months,
+        "usual_add": USUAL_ADD,
+        "limits": limits_table(shop.limits),
+        "mountings": {
+            name: {
+                "text": MOUNTINGS[name],
+                "min_edge": one.min_edge,
+                "edge_caution": one.edge_caution,
+                "edge_no": one.edge_no,
+            }
+            for name, one in shop.mountings.items()
+        },
+        "surcharges": [{"text": one.text, "table": surcharge_table(one)} for one in prices.surcharges],
+        "discounts": [discount_data(one) for one in prices.discounts],
+        "regions": [{"id": one.id, "name": one.name, "table": region_table(one)} for one in prices.regions],
+        "tax_included": prices.tax_included,
+        "kinds": list(KINDS),
+        "packages": [package_data(one) for one in catalog.packages.values()],
+        "words": words(),
+    }
+
+
+def size_data(size: Size) -> dict[str, Any]:
+    """One size; its outline is computed in the page, by the same kernel."""
+    return {
+        "key": size.key,
+        "label": size.label,
+        "a": size.a,
+        "b": size.b,
+        "dbl": size.dbl,
+        "ed": size.ed,
+        "weight": size.weight,
+    }
+
+
+def color_data(color: Colorway) -> dict[str, Any]:
+    """One colorway."""
+    return {"id": color.id, "name": color.name, "sun": color.version == "sun", "cents": color.price_cents}
+
+
+def frame_data(frame: Frame) -> dict[str, Any]:
+    """What the engine needs to know of one frame."""
+    return {
+        "id": frame.id,
+        "name": frame.name,
+        "maker": frame.maker,
+        "family": frame.family,
+        "mounting": frame.mounting,
+        "curve": frame.curve,
+        "wrap": frame.wrap,
+        "tilt": frame.tilt,
+        "sizes": [size_data(size) for size in frame.sizes],
+        "colors": [color_data(color) for color in frame.colorways],
+    }
+
+
+def frame_block(frame: Frame) -> Markup:
+    """The same as JSON that can stand in a page."""
+    return Markup(compact(frame_data(frame)))  # compact leaves no character that could end the block
+
+
+def shop_script(catalog: Catalog) -> str:
+    """``data/shop.js``: a script, since a page opened from disk may not fetch."""
+    return f"globalThis.bevelShop={compact(shop_data(catalog))};\n"

@@ -1,0 +1,292 @@
+// The live lens board of a frame: one row a package, answering for the visitor's own eyes.
+// SPDX-License-Identifier: AGPL-3.0-or-later
+(function () {
+  "use strict";
+
+  const book = globalThis.bevelbook;
+  const { shop, make, say, mm, money } = book;
+  const place = document.getElementById("live");
+  const block = document.getElementById("frame-data");
+  if (!place || !block) return;
+
+  const frame = JSON.parse(block.textContent);
+  const SIGNS = { fits: "\u2713", caution: "!", no: "\u00d7" };
+  const ORDER = { fits: 0, caution: 1, no: 2 };
+  const MOST = 4;
+  const state = { size: frame.sizes[0], color: frame.colors[0], chosen: null, compared: new Set(), ask: book.nothing() };
+  const rows = new Map();
+  let offers = [];
+
+  const BY = {
+    design: () => 0,
+    price: (a, b) => total(a) - total(b),
+    thinnest: (a, b) => thick(a) - thick(b),
+    lightest: (a, b) => weight(a) - weight(b),
+  };
+  const FAR = 1e9;
+  const total = (found) => (found.bill.priced ? found.bill.total_cents : FAR);
+  const thick = (found) => (found.made ? Math.max(found.thickest.edge_max, found.center) : FAR);
+  const weight = (found) => (found.made ? found.weight : FAR);
+  const NEEDS = {
+    impact: (pack) => pack.table.impact_resistant,
+    tint: (pack) => pack.tintable,
+    photochromic: (pack) => pack.light === "photochromic",
+    near: (pack) => pack.table.kind === "progressive" || pack.table.kind === "bifocal",
+  };
+
+  // Rows are made once and filled again, so that what has the focus keeps it and nothing jumps.
+  function rowOf(pack) {
+    if (rows.has(pack.id)) return rows.get(pack.id);
+    const choose = make("input", {
+      type: "radio", name: "chosen", value: pack.id, "aria-label": say("choose", { name: pack.name }),
+    });
+    const compare = make("input", {
+      type: "checkbox", value: pack.id, "aria-label": say("compare", { name: pack.name }),
+    });
+    const cells = Object.fromEntries(
+      ["verdict", "price", "edge", "center", "weight", "section"].map((name) => [name, make("td", { class: `is-${name}` })]),
+    );
+    const link = make("a", { href: `../../lenses/${pack.id}/index.html` }, pack.name);
+    const made = pack.light === "clear" ? pack.material : `${pack.material}, ${pack.light}`;
+    const name = make("span", {}, link, make("small", {}, made));
+    const head = make("th", { scope: "row", class: "first" },
+      make("span", { class: "named" }, make("label", { class: "pick" }, choose), name));
+    const row = make("tr", { "data-package": pack.id }, head, ...Object.values(cells),
+      make("td", { class: "is-compare" }, make("label", { class: "pick" }, compare)));
+    choose.addEventListener("change", () => pick(pack.id));
+    compare.addEventListener("change", () => compareWith(pack.id, compare));
+    const found = { row, cells, choose, compare };
+    rows.set(pack.id, found);
+    return found;
+  }
+
+  function verdictParts(found) {
+    const { verdict } = found.fit;
+    const told = book.toldOnce(found.fit.reasons).map((one) => book.sentence(one, found.pack, "customer"));
+    const sign = make("span", { class: "mark", "aria-hidden": "true" }, SIGNS[verdict]);
+    const word = make("span", { class: "word" }, say(`verdict-${verdict}`));
+    if (!told.length) return [sign, word];
+    const first = make("span", { class: "why" }, told[0]);
+    if (told.length === 1) return [sign, word, first];
+    const more = make("details", { class: "whys" }, make("summary", {}, say("more-reasons", { count: told.length - 1 })),
+      ...told.slice(1).map((text) => make("span", { class: "why" }, text)));
+    return [sign, word, first, more];
+  }
+
+  function fillRow(found) {
+    const { row, cells, choose, compare } = rowOf(found.pack);
+    const { lenses, made } = found;
+    row.className = found.fit.verdict;
+    cells.verdict.replaceChildren(...verdictParts(found));
+    const price = found.bill.priced ? money(found.lensesCents) : made ? say("no-price") : "";
+    cells.price.replaceChildren(make("b", { class: "price" }, price));
+    cells.edge.replaceChildren(...(made
+      ? [say("edge", { mm: mm(found.thickest.edge_max) }), make("small", {}, found.thickest.edge_max_at)] : []));
+    cells.center.replaceChildren(made ? say("edge", { mm: mm(found.center) }) : "");
+    cells.weight.replaceChildren(made ? say("grams", { grams: found.weight.toFixed(1) }) : "");
+    const drawing = made && lenses.length ? book.sections(found) : null;
+    cells.section.replaceChildren(...(drawing ? [drawing] : []));
+    choose.checked = state.chosen === found.pack.id;
+    compare.checked = state.compared.has(found.pack.id);
+    return row;
+  }
+
+  const controls = {};
+
+  function wanted(found) {
+    if (controls.hide.checked && found.fit.verdict === "no") return false;
+    return Object.entries(NEEDS).every(([name, test]) => !controls[name].checked || test(found.pack));
+  }
+
+  function bodies() {
+    const shown = offers.filter(wanted);
+    const by = controls.sort.value;
+    if (by !== "design") {
+      const sorted = [...shown].sort((a, b) => ORDER[a.fit.verdict] - ORDER[b.fit.verdict] || BY[by](a, b));
+      return [make("tbody", {}, ...sorted.map(fillRow))];
+    }
+    const groups = new Map();
+    for (const found of shown) {
+      const key = `${found.pack.maker}/${found.pack.design}`;
+      if (!groups.has(key)) groups.set(key, []);
+      groups.get(key).push(found);
+    }
+    const cheapest = (group) => Math.min(...group.flatMap((found) => found.pack.table.prices.map((band) => band.cents)));
+    const kind = (group) => shop.kinds.indexOf(group[0].pack.table.kind);
+    const misfit = (group) => (group.some((found) => found.fit.verdict !== "no") ? 0 : 1);
+    const ordered = [...groups.values()].sort((a, b) =>
+      kind(a) - kind(b) || misfit(a) - misfit(b) || cheapest(a) - cheapest(b));
+    return ordered.map((group) => {
+      const { design, kindText, maker } = group[0].pack;
+      const title = make("span", { class: "stay" }, make("b", {}, design), " ", make("small", {}, `${kindText}, ${maker}`));
+      const head = make("tr", { class: "design" }, make("th", { scope: "rowgroup", colspan: "8" }, title));
+      return make("tbody", {}, head, ...group.map(fillRow));
+    });
+  }
+
+  function status(shown) {
+    const fits = offers.filter((found) => found.fit.verdict !== "no").length;
+    const caution = offers.filter((found) => found.fit.verdict === "caution").length;
+    const all = offers.length;
+    const text = fits ? say("board-status", { fits, caution, all }) : say("board-none", { all });
+    controls.status.replaceChildren(shown < all ? `${text} ${say("filter-left", { shown, all })}` : text);
+  }
+
+  const COLUMNS = ["package", "verdict", "price", "edge", "center", "weight", "section", "compare"];
+
+  function skeleton() {
+    const caption = make("caption", {});
+    const head = make("tr", {}, ...COLUMNS.map((name, i) =>
+      make("th", { scope: "col", class: i ? `is-${name}` : "first" }, say(`column-${name}`))));
+    const table = make("table", { class: "board live-board" }, caption, make("thead", {}, head));
+    const region = make("div", { class: "scroll", role: "region", tabindex: "0", "aria-label": say("live-region") }, table);
+    Object.assign(controls, { caption, table });
+    for (const name of ["sort", "hide", "status", "sizes", "colors", ...Object.keys(NEEDS)]) {
+      controls[name] = document.getElementById(`live-${name}`);
+    }
+    document.getElementById("live-table").replaceChildren(region);
+    choices("sizes", frame.sizes, (size) => size.key, (size) => size.label, (size) => (state.size = size));
+    choices("colors", frame.colors, (color) => color.id, (color) => color.name, (color) => (state.color = color));
+    for (const name of ["sort", "hide", ...Object.keys(NEEDS)]) controls[name].addEventListener("change", () => table_());
+  }
+
+  function choices(name, all, key, text, take) {
+    const list = all.map((one, i) => {
+      const box = make("input", { type: "radio", name: `live-${name}`, value: key(one) });
+      box.checked = i === 0;
+      box.addEventListener("change", () => {
+        take(one);
+        answer();
+      });
+      return make("label", {}, box, make("span", {}, text(one)));
+    });
+    controls[name].append(...list);
+    controls[name].hidden = all.length < 2;
+  }
+
+  function table_() {
+    const parts = bodies();
+    const focus = document.activeElement;
+    for (const body of [...controls.table.tBodies]) body.remove();
+    controls.table.append(...parts);
+    if (focus && controls.table.contains(focus)) focus.focus({ preventScroll: true });
+    controls.caption.replaceChildren(say("board-caption", { frame: frame.name, size: state.size.label }));
+    status(parts.reduce((count, body) => count + body.querySelectorAll("tr[data-package]").length, 0));
+  }
+
+  function pick(id) {
+    state.chosen = id;
+    detail();
+  }
+
+  function compareWith(id, box) {
+    if (box.checked && state.compared.size >= MOST) {
+      box.checked = false;
+      controls.status.replaceChildren(say("compare-full"));
+      return;
+    }
+    if (box.checked) state.compared.add(id);
+    else state.compared.delete(id);
+    comparison();
+  }
+
+  const byId = (id) => offers.find((found) => found.pack.id === id);
+  const FACTS = [
+    ["column-verdict", (found) => say(`verdict-${found.fit.verdict}`)],
+    ["column-price", (found) => (found.bill.priced ? money(found.lensesCents) : say("no-price"))],
+    ["quote-total", (found) => (found.bill.priced ? money(found.bill.total_cents) : say("no-price"))],
+    ["column-edge", (found) => (found.made ? say("edge", { mm: mm(found.thickest.edge_max) }) : "")],
+    ["column-center", (found) => (found.made ? say("edge", { mm: mm(found.center) }) : "")],
+    ["column-weight", (found) => (found.made ? say("grams", { grams: found.weight.toFixed(1) }) : "")],
+  ];
+
+  function comparison() {
+    const many = [...state.compared].map(byId).filter(Boolean);
+    const home = document.getElementById("live-compare");
+    home.hidden = many.length < 2;
+    if (many.length < 2) return home.replaceChildren();
+    const head = make("tr", {}, make("td", {}), ...many.map((found, i) =>
+      make("th", { scope: "col" }, make("span", { class: `key over-${i}`, "aria-hidden": "true" }), found.pack.name)));
+    const lines = FACTS.map(([words, value]) =>
+      make("tr", {}, make("th", { scope: "row" }, say(words)), ...many.map((found) => make("td", {}, value(found)))));
+    const table = make("table", { class: "figures" }, make("thead", {}, head), make("tbody", {}, ...lines));
+    const drawings = ["right", "left"].map((side) => book.overlaid(many, side)).filter(Boolean);
+    return home.replaceChildren(make("h3", {}, say("compare-title")),
+      make("div", { class: "sections" }, ...drawings.map((drawing) => make("figure", {}, drawing))),
+      make("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": say("compare-title") }, table));
+  }
+
+  function lensLine(found, side) {
+    const lens = found.fit[side];
+    if (!found.job[`has_${side}`]) return null;
+    const name = side === "right" ? "OD" : "OS";
+    const text = lens.fault ? shop.words.faults[lens.fault] : say("lens-made", {
+      least: mm(lens.edge_min), least_at: lens.edge_min_at, most: mm(lens.edge_max), most_at: lens.edge_max_at,
+      center: mm(lens.center), weight: lens.weight.toFixed(1),
+    });
+    return make("li", {}, make("b", {}, name), " ", text);
+  }
+
+  function billTable(found) {
+    const lines = found.bill.lines.map((line) => make("tr", {},
+      make("th", { scope: "row" }, book.lineText(line, found)), make("td", { class: "num" }, money(line.cents))));
+    const sum = make("tr", { class: "sum" },
+      make("th", { scope: "row" }, say("quote-total")), make("td", { class: "num" }, money(found.bill.total_cents)));
+    const inside = found.bill.tax_included_cents;
+    const tax = inside ? make("p", { class: "small" }, say("quote-tax", { amount: money(inside) })) : null;
+    return [make("table", { class: "bill" }, make("tbody", {}, ...lines, sum)), tax];
+  }
+
+  function weightLine(found) {
+    const lenses = found.weight.toFixed(1);
+    const whole = (found.weight + found.size.weight).toFixed(1);
+    return found.size.weight ? say("quote-weight", { lenses, whole }) : say("quote-weight-lenses", { lenses });
+  }
+
+  function detail() {
+    const home = document.getElementById("live-quote");
+    const found = state.chosen && byId(state.chosen);
+    home.hidden = !found;
+    if (!found) return home.replaceChildren();
+    const reasons = book.toldOnce(found.fit.reasons).map((one) =>
+      make("li", { class: one.verdict }, book.sentence(one, found.pack, "customer")));
+    const drawing = found.made ? book.sections(found) : null;
+    const estimates = found.estimated.map((name) => shop.words.estimates[name]);
+    return home.replaceChildren(
+      make("h3", {}, `${say("quote-title")}: ${found.pack.name}`),
+      make("p", { class: `verdict ${found.fit.verdict}` }, `${SIGNS[found.fit.verdict]} ${say(`verdict-${found.fit.verdict}`)}`),
+      reasons.length ? make("ul", { class: "reasons" }, ...reasons) : "",
+      drawing ? make("figure", { class: "both-sections" }, drawing) : "",
+      make("ul", { class: "lenses" }, ...["right", "left"].map((side) => lensLine(found, side))),
+      found.made ? make("p", {}, weightLine(found)) : "",
+      ...(found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
+      make("p", { class: "small" }, say("estimated", { what: estimates.join("; ") })),
+      make("p", { class: "small" }, `${say("quote-estimate")} ${say("quote-list", { version: shop.list.version })}`),
+    );
+  }
+
+  function answer() {
+    const empty = book.isEmpty(state.ask);
+    place.hidden = empty;
+    document.documentElement.classList.toggle("answered", !empty);
+    if (empty) return;
+    if (!controls.table) skeleton();
+    try {
+      offers = shop.packages.map((pack) => book.offer(frame, state.size, state.color, pack, state.ask));
+      table_();
+      comparison();
+      detail();
+    } catch (error) {
+      // A defect of ours: the printed table still holds, so it comes back with a plain sentence.
+      console.error(error, globalThis.bevelKernel.runtime.where?.(error));
+      document.documentElement.classList.remove("answered");
+      controls.status.replaceChildren(say("board-fault"));
+      document.getElementById("live-table").replaceChildren();
+    }
+  }
+
+  book.onAsk((ask) => {
+    state.ask = ask;
+    answer();
+  });
+})();

@@ -1,0 +1,78 @@
+// What every script of the site uses: small makers of elements, and amounts as the build writes them.
+// SPDX-License-Identifier: AGPL-3.0-or-later
+(function () {
+  "use strict";
+
+  const book = (globalThis.bevelbook ??= {});
+  const shop = globalThis.bevelShop;
+  const MINUS = "\u2212";
+  const SVG = "http://www.w3.org/2000/svg";
+
+  // Text stays text: whatever a name or a fragment holds, it is never read as markup.
+  function filled(node, attributes, children) {
+    for (const [name, value] of Object.entries(attributes ?? {})) {
+      if (value === true) node.setAttribute(name, "");
+      else if (value !== false && value !== null && value !== undefined) node.setAttribute(name, value);
+    }
+    node.append(...children.flat().filter((child) => child !== null && child !== undefined && child !== ""));
+    return node;
+  }
+  const make = (name, attributes, ...children) => filled(document.createElement(name), attributes, children);
+  const draw = (name, attributes, ...children) => filled(document.createElementNS(SVG, name), attributes, children);
+
+  // The page's own words, with what stands in braces filled in.
+  const fill = (text, values) => text.replace(/\{(\w+)\}/g, (whole, name) => (name in values ? values[name] : whole));
+  const say = (key, values) => fill(shop.words.page[key], values ?? {});
+
+  // Decimals as Python writes them: a number exactly halfway goes to the even digit, where toFixed goes up.
+  function fixed(value, places) {
+    const size = Math.abs(value);
+    if ((size * 2 ** (places + 1)) % 2 !== 1) return size.toFixed(places);
+    const floor = Math.floor(size * 10 ** places);
+    return ((floor + (floor % 2)) / 10 ** places).toFixed(places);
+  }
+
+  function mm(value, places = 1) {
+    const written = fixed(value, places);
+    return value < 0 && Number(written) !== 0 ? MINUS + written : written;
+  }
+
+  function power(value) {
+    if (value === 0) return "0.00";
+    const eighth = Math.round(Math.abs(value) * 1000) % 10 !== 0;
+    return (value < 0 ? MINUS : "+") + fixed(value, eighth ? 3 : 2);
+  }
+
+  // A number without needless zeros, as a rule's plain numbers are written.
+  const plain = (value) => (value < 0 ? "-" : "") + fixed(value, 2).replace(/\.?0+$/, "");
+
+  function money(cents) {
+    const form = shop.money;
+    const digits = String(Math.abs(cents)).padStart(3, "0");
+    let whole = digits.slice(0, -2);
+    const groups = [];
+    for (let size = form.last; form.group && whole.length > size; size = form.others) {
+      groups.unshift(whole.slice(-size));
+      whole = whole.slice(0, -size);
+    }
+    const number = [whole, ...groups].join(form.group) + form.decimal + digits.slice(-2);
+    return cents < 0 ? form.before_less + number + form.after_less : form.before + number + form.after;
+  }
+
+  const rate = (basisPoints) => (basisPoints / 100).toFixed(2).replace(/\.?0+$/, "") + " %";
+
+  // A thing done at most once a frame, however often it is asked for.
+  function soon(work) {
+    let waiting = false;
+    return () => {
+      if (waiting) return;
+      waiting = true;
+      requestAnimationFrame(() => {
+        waiting = false;
+        work();
+      });
+    };
+  }
+
+  Object.assign(book, { shop, make, draw, fill, say, fixed, mm, power, plain, money, rate, soon, MINUS });
+})();

@@ -1,0 +1,153 @@
+// One question to the engine and its answer, put together as quoting/offers.py does.
+// SPDX-License-Identifier: AGPL-3.0-or-later
+(function () {
+  "use strict";
+
+  const { shop, fill, mm, power, plain, rate } = globalThis.bevelbook;
+  const kernel = globalThis.bevelKernel;
+  const PLANO = { sphere: 0, cylinder: 0, axis: 180, add: 0, prism_in: 0, prism_up: 0 };
+  const outlines = new Map();
+
+  function outline(size, family) {
+    const key = [size.a, size.b, size.ed, family].join();
+    if (!outlines.has(key)) outlines.set(key, kernel.outline.from_box(size.a, size.b, size.ed, family));
+    return outlines.get(key);
+  }
+
+  function frameTable(frame, size) {
+    const [xs, ys] = size.xs ? [size.xs, size.ys] : outline(size, frame.family);
+    const { min_edge, edge_caution, edge_no } = shop.mountings[frame.mounting];
+    const { a, b, dbl, ed, weight } = size;
+    const { mounting, curve, wrap, tilt } = frame;
+    const traced = size.xs !== undefined;
+    return { a, b, dbl, ed, xs, ys, traced, mounting, min_edge, edge_caution, edge_no, curve, wrap, tilt, weight };
+  }
+
+  // A binocular PD less the one side gives the other; halved it gives both, and counts as measured.
+  function monocular(pd, usual, sides) {
+    let { right, left } = pd;
+    if (pd.binocular !== null && right === null) right = left === null ? pd.binocular / 2 : pd.binocular - left;
+    if (pd.binocular !== null && left === null && right !== null) left = pd.binocular - right;
+    const known = (right !== null || !sides.includes("R")) && (left !== null || !sides.includes("L"));
+    return [right ?? usual / 2, left ?? usual / 2, known];
+  }
+
+  function measures(size, ask) {
+    const sides = (ask.right ? "R" : "") + (ask.left ? "L" : "");
+    const usual = ask.child ? shop.defaults.child_pd : shop.defaults.pd;
+    const [pd_right, pd_left, pdKnown] = monocular(ask.pd, usual, sides);
+    const height = size.b / 2 + shop.defaults.pupil_above_center;
+    const known = (!ask.right || ask.height.right !== null) && (!ask.left || ask.height.left !== null);
+    const height_right = ask.height.right ?? ask.height.left ?? height;
+    const height_left = ask.height.left ?? ask.height.right ?? height;
+    const estimated = [...(pdKnown ? [] : ["pd"]), ...(known ? [] : ["height"])];
+    return [{ pd_right, pd_left, height_right, height_left, child: ask.child, vertex: shop.defaults.vertex }, estimated];
+  }
+
+  const regionOf = (ask) => shop.regions.find((one) => one.id === ask.region) ?? shop.regions[0];
+
+  function today() {
+    const now = new Date();
+    const two = (number) => String(number).padStart(2, "0");
+    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  }
+
+  // Discounts that must be named are named by nobody here.
+  function inForce(one, day) {
+    return !one.asked && !(one.starts && day < one.starts) && !(one.ends && day > one.ends);
+  }
+
+  function moneyTable(color, ask) {
+    return {
+      frame_cents: color.cents,
+      surcharges: shop.surcharges.map((one) => one.table),
+      discounts: shop.discounts.filter((one) => inForce(one, ask.day ?? today())).map((one) => one.table),
+      region: regionOf(ask).table,
+      tax_included: shop.tax_included,
+    };
+  }
+
+  function offer(frame, size, color, pack, ask) {
+    const [measured, estimated] = measures(size, ask);
+    const table = frameTable(frame, size);
+    const job = {
+      frame: table,
+      package: pack.table,
+      limits: shop.limits,
+      right: ask.right ?? PLANO,
+      left: ask.left ?? PLANO,
+      has_right: ask.right !== null,
+      has_left: ask.left !== null,
+      measures: measured,
+      money: moneyTable(color, ask),
+      options: kernel.treatments.no_options(),
+    };
+    const { fit, bill } = kernel.quote.answer(job);
+    const lenses = [...(job.has_right ? [fit.right] : []), ...(job.has_left ? [fit.left] : [])];
+    return {
+      frame,
+      size,
+      color,
+      pack,
+      ask,
+      job,
+      fit,
+      bill,
+      lenses,
+      estimated: table.traced ? estimated : [...estimated, "outline"],
+      made: lenses.every((lens) => lens.fault === ""),
+      lensesCents: bill.lines.filter((line) => line.kind === "lenses").reduce((sum, line) => sum + line.cents, 0),
+      weight: lenses.reduce((sum, lens) => sum + lens.weight, 0),
+      thickest: lenses.reduce((most, lens) => (lens.edge_max > most.edge_max ? lens : most)),
+      center: Math.max(...lenses.map((lens) => lens.center)),
+    };
+  }
+
+  // Reasons that both eyes share in the same numbers become one for both; the worst come first.
+  function toldOnce(reasons) {
+    const seen = new Map();
+    for (const reason of reasons) {
+      const key = [reason.code, reason.verdict, reason.needed, reason.given].join();
+      seen.set(key, seen.has(key) ? { ...seen.get(key), eye: "B" } : reason);
+    }
+    const all = [...seen.values()];
+    return [...all.filter((one) => one.verdict === "no"), ...all.filter((one) => one.verdict !== "no")];
+  }
+
+  const UNITS = { D: power, mm: (value) => mm(value, 1) };
+
+  function sentence(reason, pack, which) {
+    const { reasons, bifocal, sides } = shop.words;
+    const found = (pack.table.kind === "bifocal" && bifocal[reason.code]) || reasons[reason.code];
+    const write = UNITS[found.unit] ?? plain;
+    const way = reason.given < reason.needed ? "flatter" : "steeper";
+    const text = fill(found[which], { needed: write(reason.needed), given: write(reason.given), way });
+    const side = sides[reason.eye];
+    return side ? `${side[0].toUpperCase()}${side.slice(1)}: ${text[0].toLowerCase()}${text.slice(1)}` : text;
+  }
+
+  function lineKey(line, sun) {
+    if (line.code === "frame") return sun ? "frame sun" : "frame";
+    if (line.code === "lens") return `lens ${line.eye}`;
+    if (line.code === "surcharge") {
+      return line.count === 2 ? "surcharge 2" : line.eye === "B" ? "surcharge" : `surcharge ${line.eye}`;
+    }
+    if (line.code === "shipping") return line.cents ? "shipping" : "shipping free";
+    return line.code === "tax" ? `tax ${line.id}` : line.code;
+  }
+
+  function lineText(line, found) {
+    const { frame, size, color, pack, ask } = found;
+    const named = line.code === "discount" ? shop.discounts : shop.surcharges;
+    const region = regionOf(ask);
+    return fill(shop.words.lines[lineKey(line, color.sun)], {
+      frame: `${frame.maker} ${frame.name} ${size.label}, ${color.name}`,
+      lens: `${pack.maker} ${pack.name}`,
+      name: named.find((one) => one.table.id === line.id)?.text ?? "",
+      region: region.name,
+      rate: line.code === "tax" ? rate(region.table[`tax_${line.id}`]) : "",
+    });
+  }
+
+  Object.assign(globalThis.bevelbook, { offer, outline, frameTable, toldOnce, sentence, lineText, regionOf, monocular });
+})();

@@ -1,0 +1,230 @@
+// The prescription panel: fields that answer in words, steps by the arrow keys, and one prescription for the whole site.
+// SPDX-License-Identifier: AGPL-3.0-or-later
+(function () {
+  "use strict";
+
+  const book = globalThis.bevelbook;
+  const { make, say, power, soon, FIELDS } = book;
+  const panel = document.getElementById("rx");
+  const listeners = [];
+  let ask = book.start();
+
+  book.ask = () => ask;
+  book.onAsk = (listener) => {
+    listeners.push(listener);
+    listener(ask);
+  };
+  book.carry(book.ask);
+  if (!panel) return;
+
+  const SIDES = ["right", "left"];
+  const POWERS = ["sphere", "cylinder", "add"];
+  const at = (id) => document.getElementById(id);
+  const input = (side, name) => at(`rx-${side}-${name}`);
+  const base = (side, name) => panel.querySelector(`select[data-side="${side}"][data-base="${name}"]`);
+  const inputs = () => panel.querySelectorAll("input[data-field]");
+
+  // A value as it is written in its field.
+  function shown(name, value) {
+    if (value === null) return "";
+    if (POWERS.includes(name)) return power(value);
+    return name === "axis" ? String(value).padStart(3, "0") : String(value);
+  }
+
+  function mark(box, fault) {
+    if (fault) box.setAttribute("aria-invalid", "true");
+    else box.removeAttribute("aria-invalid");
+  }
+
+  // One row: its eye, its half of the PD, its height; faults are marked and told below the row.
+  function readRow(side) {
+    const values = {};
+    const told = [];
+    let faults = 0;
+    for (const name of Object.keys(FIELDS)) {
+      const box = input(side, name);
+      const found = readField(side, name, box);
+      values[name] = found.value ?? null;
+      mark(box, found.fault);
+      if (found.fault) faults += 1;
+      if (found.fault || found.note) told.push(found.fault ?? found.note);
+    }
+    const { eye, faults: missing } = book.eye(values);
+    if (!faults) {
+      for (const [name, words] of Object.entries(missing)) {
+        mark(input(side, name), words);
+        told.push(words);
+        faults += 1;
+      }
+    }
+    at(`rx-note-${side}`).replaceChildren([...new Set(told)].join(". "));
+    return { eye, faults, pd: values.pd, height: values.height };
+  }
+
+  // A PD for both eyes may stand in one of the two fields.
+  function readField(side, name, box) {
+    const found = book.field(name, box.value);
+    if (name === "pd" && found.fault) {
+      const both = book.number(box.value);
+      const alone = input(side === "right" ? "left" : "right", "pd").value.trim() === "";
+      if (alone && both !== null && both >= 46 && both <= 90) return { value: both, both: true };
+    }
+    if (name.startsWith("prism") && found.value) return { value: found.value * Number(base(side, name).value) };
+    return found;
+  }
+
+  function readPd(right, left) {
+    if (right !== null && right > FIELDS.pd.most) return { binocular: right, right: null, left: null };
+    if (left !== null && left > FIELDS.pd.most) return { binocular: left, right: null, left: null };
+    return { binocular: null, right, left };
+  }
+
+  function read() {
+    const [right, left] = SIDES.map(readRow);
+    const faults = right.faults + left.faults;
+    panel.classList.toggle("faulty", faults > 0);
+    at("rx-read").classList.toggle("wrong", faults > 0);
+    if (faults) {
+      at("rx-read").replaceChildren(say("panel-faults", { count: faults }));
+      return;
+    }
+    const found = book.nothing();
+    found.right = right.eye;
+    found.left = left.eye;
+    found.pd = readPd(right.pd, left.pd);
+    found.height = { right: right.height, left: left.height };
+    found.child = at("rx-child").checked;
+    found.region = at("rx-region").selectedIndex > 0 ? at("rx-region").value : "";
+    tell(found);
+  }
+
+  function eyeWords(eye) {
+    if (!eye) return say("not-glazed");
+    const parts = [power(eye.sphere)];
+    parts.push(eye.cylinder ? `${power(eye.cylinder)} \u00d7 ${String(eye.axis).padStart(3, "0")}` : "DS");
+    if (eye.add) parts.push(`add ${power(eye.add)}`);
+    if (eye.prism_in) parts.push(`prism ${Math.abs(eye.prism_in).toFixed(2)} ${eye.prism_in > 0 ? "in" : "out"}`);
+    if (eye.prism_up) parts.push(`prism ${Math.abs(eye.prism_up).toFixed(2)} ${eye.prism_up > 0 ? "up" : "down"}`);
+    return parts.join(" ");
+  }
+
+  function askWords(found) {
+    const { pd } = found;
+    const halves = pd.right !== null || pd.left !== null ? `${pd.right ?? "?"}/${pd.left ?? "?"}` : "";
+    const both = pd.binocular !== null ? String(pd.binocular) : halves;
+    const eyes = [`OD ${eyeWords(found.right)}`, `OS ${eyeWords(found.left)}`];
+    return [...eyes, ...(both ? [say("pd-of", { text: both })] : [])].join(" / ");
+  }
+  book.askWords = askWords;
+
+  function tell(found) {
+    ask = found;
+    const empty = book.isEmpty(ask);
+    at("rx-read").replaceChildren(empty ? say("panel-empty") : say("panel-read", { text: askWords(ask) }));
+    at("rx-doubts").replaceChildren(...book.doubts(ask).map((words) => make("li", {}, words)));
+    if (at("rx-keep").checked) book.keep(ask);
+    const address = location.pathname + location.search + book.hash(ask, book.place());
+    if (location.hash !== book.hash(ask, book.place())) history.replaceState(history.state, "", address);
+    for (const listener of listeners) listener(ask);
+  }
+
+  function show() {
+    for (const side of SIDES) {
+      const eye = ask[side];
+      for (const name of ["sphere", "cylinder", "axis", "add"]) {
+        const none = !eye || (name === "axis" && !eye.cylinder) || ((name === "cylinder" || name === "add") && !eye[name]);
+        input(side, name).value = none ? "" : shown(name, eye[name]);
+      }
+      for (const name of ["prism_in", "prism_up"]) {
+        input(side, name).value = eye?.[name] ? String(Math.abs(eye[name])) : "";
+        base(side, name).value = eye?.[name] < 0 ? "-1" : "1";
+        if (eye?.[name]) panel.querySelector(".rx-prism").open = true;
+      }
+      input(side, "pd").value = shown("pd", side === "right" ? (ask.pd.binocular ?? ask.pd.right) : ask.pd.left);
+      input(side, "height").value = shown("height", ask.height[side]);
+    }
+    at("rx-child").checked = ask.child;
+    if (ask.region) at("rx-region").value = ask.region;
+    else at("rx-region").selectedIndex = 0;
+    read();
+  }
+
+  // Up and down go in the field's own steps; an axis goes round.
+  function step(box, way, large) {
+    const name = box.dataset.field;
+    const { least, most, step: size } = FIELDS[name];
+    const now = book.field(name, box.value).value ?? (name === "axis" ? 0 : name === "pd" ? 31.5 - size * way : 0);
+    let next = Math.round((now + way * size * (large ? 4 : 1)) / size) * size;
+    if (name === "axis") next = next > 180 ? next - 180 : next < 1 ? next + 180 : next;
+    box.value = shown(name, Math.min(most, Math.max(least, next)));
+  }
+
+  const readSoon = soon(read);
+  panel.addEventListener("input", (event) => (event.target.id === "rx-slip" ? paste() : readSoon()));
+  panel.addEventListener("change", (event) => {
+    if (event.target.id === "rx-keep") keep();
+    else if (event.target.id !== "rx-slip") readSoon();
+  });
+  panel.addEventListener("keydown", (event) => {
+    const way = { ArrowUp: 1, ArrowDown: -1, PageUp: 1, PageDown: -1 }[event.key];
+    if (!way || !event.target.matches?.("input[data-field]") || event.altKey || event.ctrlKey || event.metaKey) return;
+    event.preventDefault();
+    step(event.target, way, event.key.startsWith("Page"));
+    readSoon();
+  });
+  panel.addEventListener("focusout", (event) => {
+    const name = event.target.dataset?.field;
+    if (!name) return;
+    const found = book.field(name, event.target.value);
+    if (found.value !== null && found.value !== undefined && !name.startsWith("prism")) {
+      event.target.value = shown(name, found.value);
+    }
+  });
+  panel.addEventListener("submit", (event) => event.preventDefault());
+
+  function paste() {
+    const found = book.readSlip ? book.readSlip(at("rx-slip").value) : null;
+    const note = at("rx-slip-note");
+    if (!found || at("rx-slip").value.trim() === "") {
+      note.replaceChildren();
+      return;
+    }
+    const { ask: slip, unread } = found;
+    if (book.isEmpty(slip)) {
+      note.replaceChildren(unread.length ? say("slip-unread", { pieces: unread.join(", ") }) : say("slip-nothing"));
+      return;
+    }
+    ask = { ...slip, child: ask.child, region: ask.region };
+    show();
+    note.replaceChildren(unread.length ? say("slip-unread", { pieces: unread.join(", ") }) : say("slip-read"));
+  }
+
+  function keep() {
+    const box = at("rx-keep");
+    const done = book.keep(box.checked ? ask : null);
+    if (!done) box.checked = false;
+    at("rx-slip-note").replaceChildren();
+    at("rx-read").replaceChildren(done ? say(box.checked ? "kept" : "not-kept") : say("cannot-keep"));
+  }
+
+  at("rx-clear").addEventListener("click", () => {
+    ask = { ...book.nothing() };
+    at("rx-slip").value = "";
+    at("rx-slip-note").replaceChildren();
+    book.keep(null);
+    at("rx-keep").checked = false;
+    show();
+    input("right", "sphere").focus();
+  });
+
+  addEventListener("hashchange", () => {
+    const there = book.fromText(location.hash);
+    if (book.isEmpty(there) || book.toText(there) === book.toText(ask)) return;
+    ask = there;
+    show();
+  });
+
+  at("rx-keep").checked = book.kept();
+  panel.hidden = false;
+  show();
+})();
