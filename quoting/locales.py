@@ -19,7 +19,7 @@ from functools import cache
 
 from babel import Locale, UnknownLocaleError
 from babel.core import get_global
-from babel.numbers import format_currency, get_currency_precision, get_territory_currencies
+from babel.numbers import format_currency, get_currency_precision, get_currency_symbol, get_territory_currencies
 
 
 def locale_exists(name: str) -> bool:
@@ -67,6 +67,15 @@ def currencies_of(locale: str) -> tuple[str, ...]:
 def currency_in_use(code: str) -> bool:
     """Whether one pays with it anywhere: neither withdrawn, nor a metal, nor a code for tests."""
     return code in currencies()
+
+
+def signs(currency: str, locale: str) -> frozenset[str]:
+    """What stands beside amounts in this currency: its code, its sign in the locale, its sign in English.
+
+    >>> sorted(signs("EUR", "de_AT")), sorted(signs("CAD", "en_CA"))
+    (['EUR', '€'], ['$', 'CA$', 'CAD'])
+    """
+    return frozenset({currency, get_currency_symbol(currency, locale), get_currency_symbol(currency, "en")})
 
 
 def decimals(currency: str) -> int:

@@ -9,6 +9,7 @@ import click
 
 from quoting.cli.asking import fit, quote
 from quoting.cli.owning import build, check, demo, serve
+from quoting.cli.prices import prices
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -26,5 +27,5 @@ def run() -> None:
         sys.exit(1)
 
 
-for command in (demo, check, build, serve, fit, quote):
+for command in (demo, check, build, serve, fit, quote, prices):
     main.add_command(command)

@@ -1,0 +1,160 @@
+"""Column maps: which column of a maker's list is which.  One YAML file a maker in ``imports/`` of the shop.
+
+A column is named by its heading, or as ``column C`` where there is none.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from quoting.catalog.shop import Catalog
+from quoting.catalog.table import listing
+from quoting.findings import Finding, Mark
+from quoting.keeping.cells import Row, Sheet
+from quoting.nodes import Record, read
+from quoting.written.kinds import meant_hint
+
+FOLDER = "imports"
+LETTERED = re.compile(r"column ([A-Z]{1,2})")
+DECIMALS = {"comma": ",", "point": "."}
+FIRST_ROWS = 60  # headings stand among these
+WORDS = {"per": "what a price is for", "tab": "tab of the workbook", "decimal": "sign before the hundredths"}
+
+
+@dataclass(frozen=True, slots=True)
+class ColumnMap:
+    """Where in a list codes, prices and powers stand, and which code means which packages."""
+
+    maker: str  # "": lines name it themselves
+    columns: dict[str, str]  # code, price, and where there are such: from, to, kind, colorway
+    per_pair: bool
+    decimal: str  # the sign before hundredths; "": the column tells
+    delimiter: str
+    encoding: str
+    tab: str
+    codes: dict[str, tuple[str, ...]]
+    mark: Mark
+
+
+# What `prices export` writes
+OWN = {"kind": "kind", "code": "id", "colorway": "colorway", "from": "from", "to": "to", "price": "price"}
+
+
+def own_map(sheet: Sheet) -> ColumnMap | None:
+    """The map of our own lists, if this is one; programs may have changed its decimal signs."""
+    if not sheet.rows or not {"kind", "maker", *OWN.values()} <= {cell.text for cell in sheet.rows[0].cells}:
+        return None
+    return ColumnMap("", OWN, False, "", "", "", "", {}, Mark(sheet.shown, 1, 1))
+
+
+def maps_of(folder: Path) -> list[Path]:
+    """The column maps of a shop, by name."""
+    place = folder / FOLDER
+    return sorted(path for path in place.glob("*.yaml") if not path.name.startswith(".")) if place.is_dir() else []
+
+
+def read_map(path: Path, catalog: Catalog) -> tuple[ColumnMap | None, list[Finding]]:
+    """One column map, or what is wrong with it."""
+    root = read(path, path.as_posix(), WORDS)
+    makers = tuple(dict.fromkeys(package.maker for package in catalog.packages.values()))
+    columns = root.record("columns", "`columns`", example="{code: Article, price: Price}")
+    made = ColumnMap(
+        maker=root.choice("maker", makers or ("",)),
+        columns=_columns(columns),
+        per_pair=root.choice("per", ("lens", "pair")) == "pair",
+        decimal=DECIMALS.get(root.choice("decimal", tuple(DECIMALS)) if root.has("decimal") else "", ""),
+        delimiter=root.form("delimiter", ".", "one sign", '";"') if root.has("delimiter") else "",
+        encoding=root.text("encoding", default=""),
+        tab=root.text("tab", default=""),
+        codes=_codes(root, catalog),
+        mark=root.mark("columns"),
+    )
+    columns.close()
+    return root.made(made), root.findings
+
+
+def _columns(columns: Record) -> dict[str, str]:
+    found = {name: columns.text(name, most=200, example="Article") for name in ("code", "price")}
+    if columns.has("from") or columns.has("to"):
+        found |= {name: columns.text(name, most=200, example="Sph from") for name in ("from", "to")}
+    return found
+
+
+def _codes(root: Record, catalog: Catalog) -> dict[str, tuple[str, ...]]:
+    """The maker's codes and the packages they mean; those that are not in the catalog are told."""
+    if not root.has("codes"):
+        return {}
+    part = root.record("codes", "`codes`", example="{A-100: plain-150}")
+    codes: dict[str, tuple[str, ...]] = {}
+    for code in part.names():
+        ids = part.texts(code) if part.is_list(code) else (part.word(code, example="plain-150"),)
+        for one in ids:
+            if part.sound(code) and one not in catalog.packages:
+                hint = meant_hint(one, tuple(catalog.packages)) or listing(catalog.packages)
+                part.fault(code, "unknown-id", f"there is no package `{one}`", hint)
+        codes[code] = ids
+    part.close()
+    return codes
+
+
+def plain(heading: str) -> str:
+    """A heading without what makes no difference: blanks at its ends and in a row, upper and lower case."""
+    return " ".join(heading.split()).casefold()
+
+
+def places(sheet: Sheet, columns: dict[str, str]) -> tuple[dict[str, int], tuple[Row, ...]] | None:
+    """The column of each field, counted from 0, and the rows below the headings; None where no row has them all."""
+    lettered = {name: _number(found[1]) for name, text in columns.items() if (found := LETTERED.fullmatch(text))}
+    headed = {name: plain(text) for name, text in columns.items() if name not in lettered}
+    if not headed:
+        return lettered, sheet.rows
+    for at, row in enumerate(sheet.rows[:FIRST_ROWS]):
+        texts = [plain(cell.text) for cell in row.cells]
+        if all(heading in texts for heading in headed.values()):
+            return lettered | {name: texts.index(text) for name, text in headed.items()}, sheet.rows[at + 1 :]
+    return None
+
+
+def heading_faults(sheet: Sheet, used: ColumnMap) -> list[Finding]:
+    """Headings of a map that the file does not have, and those it has twice."""
+    rows = [[plain(cell.text) for cell in row.cells] for row in sheet.rows[:FIRST_ROWS]]
+    wanted = {text: plain(text) for text in used.columns.values() if not LETTERED.fullmatch(text)}
+    best = max(rows, key=lambda texts: sum(heading in texts for heading in wanted.values()), default=[])
+    known = [text for text in best if text]
+    findings = []
+    for text, heading in wanted.items():
+        if heading not in best:
+            hint = meant_hint(heading, known) or listing(known)
+            said = f"no column of {sheet.shown} is headed `{text}`"
+            findings.append(Finding(used.mark, "no-such-heading", said, hint))
+        elif best.count(heading) > 1:
+            said = f"{best.count(heading)} columns of {sheet.shown} are headed `{text}`"
+            findings.append(Finding(used.mark, "heading-twice", said, "name the column by its letter, as in column C"))
+    return findings
+
+
+def chosen(shown: str, tried: Sequence[tuple[Path, ColumnMap, Sheet]]) -> tuple[ColumnMap | None, list[Finding]]:
+    """The one map that fits a file, which each has read in its own way; else why there is none."""
+    fits = [(path, one) for path, one, sheet in tried if not sheet.findings and places(sheet, one.columns) is not None]
+    if len(fits) == 1:
+        return fits[0][1], []
+    mark = Mark(shown, 1, 1)
+    if fits:
+        names = ", ".join(path.as_posix() for path, _ in fits)
+        said = f"{len(fits)} column maps fit this file: {names}"
+        return None, [Finding(mark, "which-map", said, "name one with --map")]
+    faults = [fault for _, one, sheet in tried for fault in heading_faults(sheet, one)]
+    said = "no column map of the shop fits this file, so nobody knows which column is which"
+    return None, [Finding(mark, "no-map", said, "--write-map writes one that is proposed, for you to read"), *faults]
+
+
+def _number(name: str) -> int:
+    """A column by its letters, counted from 0."""
+    number = 0
+    for letter in name:
+        number = number * 26 + ord(letter) - ord("A") + 1
+    return number - 1
