@@ -1,57 +1,12 @@
-"""How the kernel is asked about frames, surfaces and thickness: inputs in, the same keys as expected out."""
+"""How the kernel is asked about surfaces and thickness: inputs in, the same keys as expected out."""
 
 import math
 
-from quoting.kernel import layout, outline, surfaces, thickness
+from quoting.kernel import outline, surfaces, thickness
 from quoting.kernel.center import solved_center
 
 # So fine that the polygon's area falls short of the circle's by 2 in 10⁸
 CIRCLE_POINTS = 20000
-
-
-def decentration(inputs):
-    return {"value": layout.decentration_in(inputs["A"], inputs["DBL"], inputs["PD"] / 2)}
-
-
-def blank_rule(inputs):
-    inward = layout.decentration_in(inputs["A"], inputs["DBL"], inputs["PD"] / 2)
-    return {"value": layout.blank_by_rule(inputs["ED"], inward, 0.0, inputs["allowance"])}
-
-
-def shape(inputs):
-    a, b = inputs["A"], inputs["B"]
-    if inputs["shape"] == "ellipse":
-        return outline.synthesized(a, b, "round", 2.0)
-    return [[a / 2, -a / 2, -a / 2, a / 2], [b / 2, b / 2, -b / 2, -b / 2]]
-
-
-def effective_diameter(inputs):
-    return {"value": 2.0 * outline.farthest(*shape(inputs), 0.0, 0.0)}
-
-
-def blank_both(inputs):
-    xs, ys = shape(inputs)
-    place = inputs["dec_in"], inputs["dec_up"]
-    ed = 2.0 * outline.farthest(xs, ys, 0.0, 0.0)
-    return {
-        "exact": layout.blank_exact(xs, ys, *place, 0.0),
-        "rule": layout.blank_by_rule(ed, *place, 0.0),
-    }
-
-
-def segment_from_datum(inputs):
-    return {"value": layout.decentration_up(inputs["B"], inputs["seg_height"])}
-
-
-def segment_inset(inputs):
-    distance = layout.decentration_in(inputs["A"], inputs["DBL"], inputs["DPD"] / 2)
-    near = layout.decentration_in(inputs["A"], inputs["DBL"], inputs["NPD"] / 2)
-    return {"decentration": distance, "seg_inset": near - distance, "total_inset": near}
-
-
-def near_pd(inputs):
-    assert inputs["stop_mm"] == layout.STOP_MM
-    return {"value": layout.near_pd(inputs["DPD"], inputs["W_mm"], inputs["F"])}
 
 
 def edge_from_curvatures(inputs):
@@ -158,13 +113,6 @@ def curve_variation(inputs):
 
 
 ASK = {
-    "decentration": decentration,
-    "blank-rule": blank_rule,
-    "effective-diameter": effective_diameter,
-    "blank-both": blank_both,
-    "segment-from-datum": segment_from_datum,
-    "segment-inset": segment_inset,
-    "near-pd": near_pd,
     "edge-from-curvatures": edge_from_curvatures,
     "sagitta": sagitta,
     "plus-center": plus_center,
