@@ -100,15 +100,14 @@ def _block(name: str, key: str, values: Sequence[str], indent: str) -> list[str]
 def _entered(standing: Standing, path: Path, name: str, rows: Rows) -> bytes:
     """The file with one more package or frame, or one more colorway of a frame it names."""
     root, raw = standing.record(path), standing.files[path]
-    if not root.is_mapping(name) or not root.record(name, "").names():
+    if not root.is_mapping(name):
         return _appended(raw, name, rows)
     part = root.record(name, "")
     ((key, values),) = rows.items()
     if part.is_mapping(key):
         return _inserted(raw, part.mark(key), f"{', '.join(values)}, ", values)
     short = f"{key}: {{{', '.join(values)}}}, " if name == "frames" else f"{key}: [{', '.join(values)}], "
-    mark = root.mark(name)
-    return _inserted(raw, mark, short, _block(name, key, values, ""))
+    return _inserted(raw, root.mark(name), short if part.names() else short[:-2], _block(name, key, values, ""))
 
 
 def _inserted(raw: bytes, mark: Mark, in_braces: str, on_lines: Sequence[str]) -> bytes:

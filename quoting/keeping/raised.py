@@ -141,11 +141,8 @@ def _test(word: str, traits: dict[str, Trait]) -> Callable[[Spot], bool]:
     name, equals, values = word.partition("=")
     if name not in traits or not equals:
         meant = nearest(name, tuple(traits))
-        hint = (
-            f"did you mean {meant}={values or '...'}?"
-            if meant
-            else f"there is {', '.join(f'{one}=' for one in traits)}"
-        )
+        hint = f"there is {', '.join(f'{one}=' for one in traits)}"
+        hint = f"did you mean {meant}={values or '...'}? {hint}" if meant else hint
         raise WordError(f"which prices: {word!r} is no word that can be used here: {hint}")
     trait = traits[name]
     known = {plain(value): value for value in trait.values()}

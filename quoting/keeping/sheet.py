@@ -12,6 +12,7 @@ import zipfile
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from decimal import Decimal
+from itertools import islice
 from pathlib import Path
 from typing import Any
 from xml.etree.ElementTree import ParseError
@@ -25,7 +26,7 @@ from quoting.keeping.sheet_text import read_csv
 
 MOST_BYTES = 20_000_000
 MOST_UNPACKED = 300_000_000  # what a workbook may unpack to
-MOST_ROWS, MOST_COLUMNS = 100_000, 200
+MOST_ROWS, MOST_COLUMNS = 100_000, 1_000
 UNREADABLE = (zipfile.BadZipFile, InvalidFileException, ParseError, KeyError, ValueError, TypeError, EOFError)
 
 
@@ -70,7 +71,7 @@ def read_workbook(raw: bytes, shown: str, tab: str) -> Sheet:
             pairs = zip(_values(results[name]), _values(formulas[name]), strict=True)
             rows = [_row(number, values, written) for number, (values, written) in enumerate(pairs, 1)]
     except UNREADABLE:
-        said = "this cannot be read as a workbook"
+        said = f"this is no workbook that can be read, or has more than {MOST_ROWS:,} rows"
         return refused(shown, "sheet-unreadable", said, "open it where it was made and save it as .xlsx again")
     unfinished = tuple(
         _unfinished(shown, row, place) for row in rows for place, cell in enumerate(row.cells) if cell.unfinished
@@ -90,12 +91,19 @@ def _tab(shown: str, names: Sequence[str], tab: str) -> tuple[str, Finding | Non
 
 
 def _values(sheet: Any) -> list[tuple[Any, ...]]:
+    """All rows of a tab.   Raises ValueError for more than we take."""
     sheet.reset_dimensions()  # some programs write wrong ones, and rows would be lost
-    return list(sheet.iter_rows(values_only=True, max_row=MOST_ROWS, max_col=MOST_COLUMNS))
+    rows = list(islice(sheet.iter_rows(values_only=True), MOST_ROWS + 1))
+    if len(rows) > MOST_ROWS or any(len(row) > MOST_COLUMNS for row in rows):
+        raise ValueError("too many rows or columns")
+    return rows
 
 
 def _row(number: int, values: Sequence[Any], written: Sequence[Any]) -> Row:
-    return Row(number, "", tuple(_cell(value, text) for value, text in zip(values, written, strict=True)))
+    """A row up to its last cell that holds anything."""
+    cells = [_cell(value, text) for value, text in zip(values, written, strict=True)]
+    filled = [at for at, cell in enumerate(cells) if cell.text or cell.unfinished]
+    return Row(number, "", tuple(cells[: filled[-1] + 1] if filled else ()))
 
 
 def _cell(value: Any, written: Any) -> Cell:

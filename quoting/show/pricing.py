@@ -87,7 +87,8 @@ def _notes(preview: Preview) -> list[str]:
     for change in preview.changes:
         for version in standing.later(change.spot.kind, change.spot.id):
             later.setdefault(version, {})[change.spot.id] = None
-    lines += [f"The later list {version} has prices of its own for {', '.join(ids)}; they stay." for version, ids in later.items()]
+    for version, ids in later.items():
+        lines.append(f"The later list {version} has prices of its own for {', '.join(ids)}; they stay.")
     return lines
 
 
