@@ -102,6 +102,11 @@ def test_of_equal_radii_the_first_gives_the_direction():
     assert boxing.longest_direction([-5.0, 0.0], [0.0, 5.0]) == 180.0
 
 
+def test_small_outlines_have_a_longest_radius_too_and_a_point_has_the_direction_0():
+    assert boxing.longest_direction([0.0, -0.5], [0.25, 0.0]) == 180.0
+    assert boxing.longest_direction([0.0], [0.0]) == 0.0
+
+
 def test_within_keeps_to_its_ends():
     assert [boxing.within(one, -1.0, 2.0) for one in (-1.5, -1.0, 0.5, 2.0, 2.5)] == [-1.0, -1.0, 0.5, 2.0, 2.0]
 
