@@ -53,7 +53,7 @@ def why_no_name(name: str) -> str:
         return "a name is made of the letters a to z, digits and _"
     if name in RESERVED:
         return "JavaScript reserves the word"
-    if hasattr(builtins, name):
+    if hasattr(builtins, name) and name != "_":  # an interactive Python keeps its last answer there
         return "Python has a builtin of that name"
     return ""
 

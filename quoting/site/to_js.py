@@ -193,7 +193,7 @@ def _top(out: Lines, module: Declared, node: ast.stmt) -> None:
 
 
 def main(arguments: list[str]) -> int:
-    """`python -m quoting.site.to_js FILE`: write the kernel as one script; 1 cannot be translated, 2 misuse."""
+    """`python -m quoting.site.to_js FILE`: write the kernel as one script. 1: it cannot be translated, 2: misuse."""
     if len(arguments) != 1:
         print("python -m quoting.site.to_js FILE: writes the kernel as one script", file=sys.stderr)
         return 2

@@ -1,5 +1,6 @@
 """What the kernel subset refuses, each with code, line and column, and what it lets pass."""
 
+import builtins
 import json
 import subprocess
 
@@ -236,6 +237,12 @@ def test_all_faults_are_told_at_once_in_the_order_of_the_lines():
 
 def test_a_source_with_a_null_byte_is_a_finding():
     assert [finding.code for finding in refusals("A = 1\0", "rules.py")] == ["unparsable"]
+
+
+def test_what_an_interactive_python_leaves_behind_changes_nothing(monkeypatch):
+    """Its displayhook, which doctest uses too, keeps the last answer as a builtin `_`."""
+    monkeypatch.setattr(builtins, "_", 1, raising=False)
+    assert refusals("def f(n: int) -> int:\n    for _ in range(n):\n        n += 1\n    return n\n", "rules.py") == []
 
 
 ACCEPTED = '''"""A module may begin with a docstring."""

@@ -1,0 +1,120 @@
+"""Hand-picked calls and jobs: the branches that drawn ones miss, and edges worth a place of their own."""
+
+from quoting.kernel.lens import lens_for, nasal
+from quoting.kernel.sight import worn_axes
+from quoting.kernel.thickness import grind
+from tests.kernel import jobs as made
+
+CROSS = {"xs": [20.0, 0.0, -20.0, 0.0], "ys": [0.0, 20.0, 0.0, -20.0], "reach": 20.0}
+PLANO = grind(0.0, 0.0, 180.0, 0.0, 0.0, 1.5)
+STRONG = grind(8.0, -2.0, 30.0, 12.0, 0.0, 1.5)
+# Its center comes nearer and nearer to what 15.8 mm at the edge ask, but not within forty rounds
+STEEP = grind(-18.06, 0.0, 180.0, 11.8, 0.0, 1.6)
+# Glass so thick that no float meets its edge to a millionth of a micrometer
+ENDLESS = grind(-8.593216199342626, 0.0, 180.0, 11.18985678333654, 0.0, 1.6) | {"wedge_x": -0.2662117645537461}
+# A front that focuses within the glass
+BALL = grind(-4.0, 0.0, 180.0, 60.0, 0.0, 1.5)
+# A back so far behind that Newton's method does not meet it to 1e-13 mm
+FAR = grind(-10.28, -2.16, 30.0, 3.7, 0.0, 1.6)
+
+
+def calls():
+    """[module, function, arguments]."""
+    return [
+        ["center", "solved_center", [ENDLESS, CROSS, 1.0, 61937178.86446312]],
+        ["center", "center_for_point", [STRONG, 1.0, 2.0, 300.0, 0.0]],
+        ["center", "center_for_point", [STEEP, 15.8, 1.0, 20.0, 0.0]],
+        ["elementary", "angle_deg", [0.0, 0.0]],
+        ["elementary", "angle_deg", [1.0, -1e-20]],
+        ["elementary", "angle_deg", [-0.0, -2.0]],
+        ["elementary", "exp", [-30.0]],
+        ["elementary", "ln", [5e-324]],
+        ["elementary", "ln", [1.7e308]],
+        ["elementary", "ln", [float("inf")]],
+        ["elementary", "sin_deg", [1e15]],
+        ["power", "from_vector", [-2.0, 0.0, 0.0]],
+        ["power", "transposed", [-2.0, 0.0, 90.0]],
+        ["power", "at_vertex", [100.0, 10.0]],
+        ["layout", "near_pd", [63.0, 400.0, 1000.0 / 27.0]],
+        ["outline", "from_radii", [[]]],
+        ["outline", "box", [[], []]],
+        ["lines", "share", [9007199254740991, 2]],
+        ["lines", "share_within", [12100, -10000]],
+        ["chromatic", "climbed", [[0.0, 0.0, 0.0], [1.0, 0.0], [1.0, 0.0], 5.0]],
+        ["bevel", "arc_of", [10.0, 4.0]],
+        ["bevel", "lifted_side", [1.0, 2.0, 1.0, 2.0, 0.01]],
+        *traces(),
+        *rays(),
+        *worn(),
+    ]
+
+
+def traces():
+    """Traces with one fault each, and of either side."""
+    radii, angles = [25.0, 24.0, 25.0, 24.0], [0.0, 90.0, 180.0, 270.0]
+    rough = [45.0, 45.0, 0.1, 0.1, 45.0, 45.0, 0.1, 0.1]
+    faults = [
+        (radii, angles),
+        (radii[:2], angles[:2]),
+        (radii, angles[:3]),
+        ([*radii[:3], 2000.0], angles),
+        (radii, [*angles[:3], 2000.0]),
+        ([*radii[:3], 0.0], angles),
+        (radii, [0.0, 90.0, 180.0, 180.0]),
+        (radii, [-1.0, 90.0, 180.0, 270.0]),
+        (radii, [10.0, 90.0, 180.0, 361.0]),
+        (radii, [0.0, 90.0, 180.0, 360.0]),
+        (radii, [0.0, 30.0, 60.0, 90.0]),
+        (rough, [45.0 * n for n in range(8)]),
+    ]
+    told = [["trace_faults", "trace_faults", [*one, 50.0, b]] for one in faults for b in (48.0, 40.0)]
+    return told + [["trace", "from_trace", [radii, angles, side]] for side in ("R", "L", "B", "")]
+
+
+def rays():
+    """Rays that stop where few do."""
+    axis = [0.0, 0.0, 1.0]
+    through = {"hit": True, "before": axis, "front": [0.0, 0.0, 0.0], "inside": axis, "back": [0.0, 0.0, 25.0]}
+    return [
+        ["ray", "conic_hit", [[-22.5, -27.6, 0.0], unit(0.752, 0.594, 0.286), 0.064, 1.4]],
+        ["ray", "back_hit", [FAR, 612.3, [21.8, -32.7, 0.0], unit(-0.38580150, -0.01624605, 0.92243876)]],
+        ["astigmatic", "power_along", [BALL, 2.0, through | {"after": axis}, [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0]]]],
+        ["sight", "met", [BALL, 24.76209277392271, 0.0, worn_axes(6.0, 0.0)]],
+        ["sight", "met", [PLANO, 2.0, 0.0, worn_axes(0.0, 90.0)]],
+    ]
+
+
+def worn():
+    """Real lenses as they are worn, and some beyond any lens."""
+    job = made.job(made.eye(-4.0, -1.0, 30.0, prism_in=1.0))
+    eye = nasal(job["right"], False)
+    lens = lens_for(job, eye, 32.0, 24.0)
+    wraps = [made.job(frame=made.frame(wrap=wrap, tilt=tilt)) for wrap in (0.0, 15.0, 25.0) for tilt in (0.0, 12.0)]
+    cases = [(one, eye, lens) for one in (job, *wraps)]
+    cases += [(job, eye, lens | {"fault": "not-made"}), (job, eye | {"sphere": 31.0}, lens)]
+    cases += [(job, eye, lens | {"center": 0.0}), (made.job(frame=made.frame(tilt=50.0)), eye, lens)]
+    return [["wearing", "as_worn", list(case)] for case in cases]
+
+
+def unit(x, y, z):
+    length = (x * x + y * y + z * z) ** 0.5
+    return [x / length, y / length, z / length]
+
+
+def jobs():
+    """Whole jobs."""
+    sphere = made.eye(-2.0)
+    return [
+        made.job(),
+        made.job(right=made.eye(-2.0, prism_in=1.0)),
+        made.job(right=made.eye(-2.0, add=1.0)),
+        made.job(has_right=False, has_left=False),
+        made.job(made.eye(-0.0, -0.0, 180.0, 0.0, -0.0, -0.0)),
+        made.job({key: int(value) for key, value in sphere.items()}),
+        made.job(money=made.money(surcharges=[made.surcharge("no such")])),
+        made.job(package=made.package(index=1.0)),
+        made.job(package=made.package(ranges=[])),
+        made.job(package=made.package(prices=[])),
+        made.job(frame=made.frame() | {"xs": [], "ys": []}),
+        made.job(frame=made.frame() | {"xs": [1.0], "ys": []}),
+    ]
