@@ -17,12 +17,13 @@ from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Catalog, Discount
 from quoting.locales import amount_form
 from quoting.offers import USUAL_ADD
+from quoting.prescription.wishes import NOTHING
 from quoting.show.lines import LINE_TEXTS, MOUNTINGS
 from quoting.show.page_words import PAGE
 from quoting.show.reasons import BIFOCAL, SIDES, WORDS
 from quoting.show.text import ESTIMATES, FAULTS
 from quoting.site.board import KINDS
-from quoting.tables import discount_table, limits_table, package_table, region_table, surcharge_table
+from quoting.tables import discount_table, limits_table, options_table, package_table, region_table, surcharge_table
 
 # What would end a block of JSON inside a page, as JSON may write it instead
 UNSAFE = {ord("<"): "\\u003c", ord(">"): "\\u003e", ord("&"): "\\u0026", 0x2028: "\\u2028", 0x2029: "\\u2029"}
@@ -96,6 +97,7 @@ def shop_data(catalog: Catalog) -> dict[str, Any]:
         "months": shop.prescription_months,
         "usual_add": USUAL_ADD,
         "limits": limits_table(shop.limits),
+        "options": options_table(NOTHING),
         "mountings": {
             name: {
                 "text": MOUNTINGS[name],

@@ -80,7 +80,7 @@
       has_left: ask.left !== null,
       measures: measured,
       money: moneyTable(color, ask),
-      options: kernel.treatments.no_options(),
+      options: shop.options,
     };
     const { fit, bill } = kernel.quote.answer(job);
     const lenses = [...(job.has_right ? [fit.right] : []), ...(job.has_left ? [fit.left] : [])];

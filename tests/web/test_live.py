@@ -1,0 +1,151 @@
+"""The live board says what the command line says, to the printed digit, and a visitor can reach all of it.
+
+Our own engine stands on both sides here: this is a test of sameness and no authority for the numbers.
+"""
+
+import json
+import random
+from datetime import date
+
+import pytest
+from click.testing import CliRunner
+
+from quoting.catalog.load import load
+from quoting.cli import main
+from quoting.offers import Ask, Choice, Measures, Offers
+from quoting.places import shared
+from quoting.prescription.model import Distances, EyeRx, Prescription
+from quoting.show.amounts import mm, money
+from quoting.show.reasons import customer, told_once
+
+DAY = date(2026, 11, 25)
+WORDS = {"fits": "fits", "caution": "fits, with a caution", "no": "does not fit"}
+# Every row of the board as texts; the address is changed as a visitor's link would change it
+ROWS = """fragment => {
+  history.replaceState(null, "", fragment);
+  dispatchEvent(new HashChangeEvent("hashchange"));
+  return [...document.querySelectorAll("#live tr[data-package]")].map(row => {
+    const text = selector => row.querySelector(selector)?.textContent ?? "";
+    return [row.dataset.package, text(".word"), text(".is-price"), text(".is-edge"), text(".is-center"),
+            text(".is-weight"), [...row.querySelectorAll(".why")].map(why => why.textContent)];
+  });
+}"""
+
+
+@pytest.fixture(scope="module")
+def offers():
+    catalog, _ = load(shared("demo_catalog"))
+    return Offers(catalog, DAY)
+
+
+@pytest.fixture
+def live(browser, site):
+    """A page of a frame on the day of the tests, and what went wrong in it."""
+    contexts = []
+
+    def opened(frame, fragment="", width=1280, **settings):
+        context = browser.new_context(viewport={"width": width, "height": 900}, **settings)
+        contexts.append(context)
+        page = context.new_page()
+        page.clock.set_fixed_time(f"{DAY}T12:00:00")
+        page.wrong = []
+        page.on("pageerror", lambda error: page.wrong.append(str(error)))
+        page.on("console", lambda said: said.type in ("error", "warning") and page.wrong.append(said.text))
+        page.goto((site / f"frames/{frame}/index.html").as_uri() + fragment)
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+
+
+def random_eye(dice, near):
+    sphere = dice.choice([dice.randrange(-44, 28), dice.randrange(-20, 12)]) / 4
+    cylinder = dice.choice([0, 0, dice.randrange(-14, 13)]) / 4
+    axis = dice.randrange(1, 181) if cylinder else 180
+    prism = dice.choice([0, 0, 0, 0, 1.5, -2.0])
+    return EyeRx(sphere, cylinder, axis, near, prism, dice.choice([0, 0, 0, 0, 0.5]) if prism else 0.0)
+
+
+def random_ask(dice):
+    near = dice.choice([0.0, 0.0, 1.0, 2.0, 2.5])
+    right = random_eye(dice, near)
+    left = random_eye(dice, near) if dice.random() < 0.93 else None
+    if left and dice.random() < 0.08:
+        right = None
+    halves = Distances(None, dice.randrange(52, 70) / 2, dice.randrange(52, 70) / 2)
+    pd = dice.choice([halves, Distances(float(dice.randrange(54, 74))), Distances()])
+    height = dice.choice([None, None, dice.randrange(28, 44) / 2])
+    measures = Measures(height, dice.choice([None, height]), child=dice.random() < 0.1)
+    return Ask(Prescription(right, left, pd, source="test"), measures, dice.choice(["", "", "inland", "abroad"]))
+
+
+def fragment_of(ask):
+    """The address that says the same."""
+
+    def eye(one):
+        return f"{one.sphere},{one.cylinder},{one.axis},{one.add},{one.prism_in},{one.prism_up}"
+
+    def known(value):
+        return "" if value is None else str(value)
+
+    rx, measures = ask.rx, ask.measures
+    parts = [f"{name}={eye(one)}" for name, one in (("od", rx.right), ("os", rx.left)) if one]
+    if rx.pd.binocular is not None:
+        parts.append(f"pd={rx.pd.binocular}")
+    elif rx.pd.right is not None:
+        parts.append(f"pd={rx.pd.right},{rx.pd.left}")
+    if measures.height_right is not None or measures.height_left is not None:
+        parts.append(f"h={known(measures.height_right)},{known(measures.height_left)}")
+    parts += ["age=child"] if measures.child else []
+    parts += [f"to={ask.region}"] if ask.region else []
+    return "#" + "&".join(parts)
+
+
+def expected_row(offer, shop):
+    reasons = [customer(one, offer.choice.package) for one in told_once(offer.fit["reasons"])]
+    lenses = offer.lenses()
+    made = not any(lens["fault"] for lens in lenses)
+    ask_us = "ask us" if made else ""
+    thickest = max(lenses, key=lambda lens: lens["edge_max"])
+    return [
+        offer.choice.package.id,
+        WORDS[offer.fit["verdict"]],
+        money(offer.lenses_cents, shop.currency, shop.locale) if offer.bill["priced"] else ask_us,
+        f"{mm(thickest['edge_max'])} mm{thickest['edge_max_at']}" if made else "",
+        f"{mm(max(lens['center'] for lens in lenses))} mm" if made else "",
+        f"{offer.weight:.1f} g" if made else "",
+        reasons,
+    ]
+
+
+@pytest.mark.parametrize(("frame", "seed"), [("cottering", 1), ("ossgill", 2), ("padstrow", 3), ("eskerby", 4)])
+def test_the_board_says_what_the_command_line_says(live, offers, frame, seed):
+    """130 prescriptions a frame, 520 in all, each in every package."""
+    dice = random.Random(seed)
+    page, chosen = live(frame), offers.catalog.frames[frame]
+    size, color = chosen.sizes[0], chosen.colorways[0]
+    seen = set()
+    for _ in range(130):
+        ask = random_ask(dice)
+        told = sorted(page.evaluate(ROWS, fragment_of(ask)))
+        found = [offers.offer(Choice(chosen, size, color, one), ask) for one in offers.catalog.packages.values()]
+        assert told == sorted(expected_row(one, offers.catalog.shop) for one in found), fragment_of(ask)
+        seen |= {one.fit["verdict"] for one in found}
+    assert seen >= {"no"}
+    assert page.wrong == []
+
+
+def test_the_bill_of_the_page_is_the_bill_of_the_command(live):
+    rx = "OD -6.25 -1.25 x 010 / OS -5.75 DS / PD 31/32"
+    page = live("cottering", "#od=-6.25,-1.25,10&os=-5.75&pd=31,32")
+    asked = ["fit", "cottering", "--size", "52-18", "--color", "black", "--rx", rx, "--on", str(DAY), "--json"]
+    said = json.loads(CliRunner().invoke(main, asked).stdout)
+    best = next(one for one in said["packages"] if one["verdict"] == "fits")
+    page.locator(f'#live input[type="radio"][value="{best["package"]}"]').check()
+    lines = page.locator("#live-quote .bill tr").evaluate_all(
+        "rows => rows.map(row => [...row.cells].map(cell => cell.textContent))"
+    )
+    expected = [[line["text"], money(line["cents"], "USD", "en_US")] for line in best["lines"]]
+    assert lines == [*expected, ["Total", money(best["total_cents"], "USD", "en_US")]]
+    assert page.wrong == []
