@@ -40,7 +40,11 @@ def arc_of(chord: float, radius: float) -> float:
 
 
 def lifted_side(x: float, y: float, to_x: float, to_y: float, curvature: float) -> float:
-    """Length on the sphere of the side from (x, y) to (to_x, to_y), mm; curvature in 1/mm, not 0."""
+    """Length on the sphere of the side from (x, y) to (to_x, to_y), mm; curvature in 1/mm, not 0.
+
+    >>> round(lifted_side(-50.0, 0.0, 50.0, 0.0, 0.02), 6)  # half of a great circle of 50 mm
+    157.079633
+    """
     dx = to_x - x
     dy = to_y - y
     flat = dx * dx + dy * dy

@@ -31,17 +31,29 @@ def decentration_in(a: float, dbl: float, monocular_pd: float) -> float:
 
 
 def decentration_up(b: float, height: float) -> float:
-    """From the box center up to a point ``height`` above the lowest point of the box."""
+    """From the box center up to a point ``height`` above the lowest point of the box.
+
+    >>> decentration_up(50.0, 22.0)
+    -3.0
+    """
     return height - b / 2.0
 
 
 def blank_by_rule(ed: float, dec_in: float, dec_up: float, allowance: float) -> float:
-    """Rule of thumb: ED + 2 · decentration + allowance.  Never below the exact one."""
+    """Rule of thumb: ED + 2 · decentration + allowance.  Never below the exact one.
+
+    >>> blank_by_rule(56.0, 5.0, 0.0, 1.0)
+    67.0
+    """
     return ed + 2.0 * math.sqrt(dec_in * dec_in + dec_up * dec_up) + allowance
 
 
 def blank_exact(xs: list[float], ys: list[float], dec_in: float, dec_up: float, allowance: float) -> float:
-    """Twice the longest distance from the blank's center to the outline, and the allowance."""
+    """Twice the longest distance from the blank's center to the outline, and the allowance.
+
+    >>> blank_exact([3.0, 3.0, -3.0, -3.0], [-4.0, 4.0, 4.0, -4.0], 3.0, 4.0, 2.0)
+    22.0
+    """
     return 2.0 * farthest(xs, ys, dec_in, dec_up) + allowance
 
 
@@ -93,7 +105,11 @@ def segment_drop(reference: float, segment: float) -> float:
 
 
 def segment_height(pupil_height: float) -> float:
-    """Where the top of a bifocal segment goes while nobody measured the lid."""
+    """Where the top of a bifocal segment goes while nobody measured the lid.
+
+    >>> segment_height(24.0)
+    19.0
+    """
     return pupil_height - LID_BELOW_PUPIL_MM
 
 
@@ -101,6 +117,9 @@ def reference_height(kind: str, pupil_height: float, drop: float) -> float:
     """Height of the point where the lens has its prescribed power and prism.
 
     A progressive's cross stands at the pupil; other lenses have their optical center below it, by what the tilt asks.
+
+    >>> reference_height("progressive", 24.0, 3.0), reference_height("bifocal", 24.0, 3.0)
+    (20.0, 21.0)
     """
     if kind == "progressive":
         return pupil_height - CROSS_ABOVE_REFERENCE_MM
@@ -108,7 +127,11 @@ def reference_height(kind: str, pupil_height: float, drop: float) -> float:
 
 
 def fitting_height(kind: str, pupil_height: float) -> float:
-    """The height that the design's minimum is about: the cross at the pupil, or the top of the segment."""
+    """The height that the design's minimum is about: the cross at the pupil, or the top of the segment.
+
+    >>> fitting_height("progressive", 24.0), fitting_height("bifocal", 24.0)
+    (24.0, 19.0)
+    """
     if kind == "bifocal":
         return segment_height(pupil_height)
     return pupil_height

@@ -32,7 +32,11 @@ TRAPEZOID = [0.0, 0.0, 0.22, 0.26, 1.1, 1.2, 0.8, 0.7]
 
 
 def lean(family: str) -> list[float]:
-    """The eight numbers of a family.   Raises ValueError for a family that is not known."""
+    """The eight numbers of a family, parts of A/2 and B/2.   Raises ValueError for a family that is not known.
+
+    >>> lean("oval")
+    [0.0, 0.0, 0.04, 0.04, 1.0, 1.0, 1.0, 1.0]
+    """
     if family == "round":
         return ROUND
     if family == "oval":
@@ -53,7 +57,11 @@ def lean(family: str) -> list[float]:
 
 
 def log_cosines() -> list[float]:
-    """Logarithms of the cosines that divide a quarter, without its two ends."""
+    """Logarithms of the cosines that divide a quarter, without its two ends.
+
+    >>> len(log_cosines()), round(log_cosines()[19], 9)  # cos 60° is a half
+    (29, -0.693147181)
+    """
     logs: list[float] = []
     for i in range(QUARTER_POINTS - 1):
         logs.append(ln(cos_deg(90.0 * (i + 1) / QUARTER_POINTS)))
@@ -61,7 +69,12 @@ def log_cosines() -> list[float]:
 
 
 def quarter(full: float, exponent: float, logs: list[float]) -> list[list[float]]:
-    """A unit quarter from (1, 0) toward (0, 1), without its end: [xs, ys]."""
+    """A unit quarter from (1, 0) toward (0, 1), without its end: [xs, ys].
+
+    >>> xs, ys = quarter(1.0, 2.0, log_cosines())  # exponent 2: a circle
+    >>> round(xs[20], 9), round(ys[10], 9)
+    (0.5, 0.5)
+    """
     power = 2.0 / (1.0 + (exponent - 1.0) * full)
     count = len(logs)
     xs = [1.0]
@@ -73,7 +86,12 @@ def quarter(full: float, exponent: float, logs: list[float]) -> list[list[float]
 
 
 def synthesized(a: float, b: float, family: str, exponent: float) -> list[list[float]]:
-    """[xs, ys] of the closed outline of a family in its box at one exponent, from the nasal touching point."""
+    """[xs, ys] of the closed outline of a family in its box at one exponent, from the nasal touching point, mm.
+
+    >>> xs, ys = synthesized(50.0, 40.0, "round", 2.0)
+    >>> len(xs), xs[0], ys[30], xs[60], ys[90]
+    (120, 25.0, 20.0, -25.0, -20.0)
+    """
     f = lean(family)
     logs = log_cosines()
     top = f[0] * a / 2.0
@@ -102,7 +120,11 @@ def synthesized(a: float, b: float, family: str, exponent: float) -> list[list[f
 
 
 def farthest(xs: list[float], ys: list[float], x: float, y: float) -> float:
-    """Longest distance from (x, y) to a point of the outline."""
+    """Longest distance from (x, y) to a point of the outline, mm.
+
+    >>> farthest([3.0, 0.0, -3.0], [4.0, 1.0, -4.0], -3.0, -4.0)
+    10.0
+    """
     most = 0.0
     for i in range(len(xs)):
         dx = xs[i] - x
@@ -114,14 +136,22 @@ def farthest(xs: list[float], ys: list[float], x: float, y: float) -> float:
 
 
 def effective_diameter_limits(a: float, b: float, family: str) -> list[float]:
-    """[least, greatest] ED that an outline of this family can have in this box."""
+    """[least, greatest] ED that an outline of this family can have in this box, mm.
+
+    >>> [round(one, 2) for one in effective_diameter_limits(40.0, 30.0, "round")]  # from the width to the diagonal
+    [40.0, 49.49]
+    """
     thin = synthesized(a, b, family, LEAST_EXPONENT)
     full = synthesized(a, b, family, GREATEST_EXPONENT)
     return [2.0 * farthest(thin[0], thin[1], 0.0, 0.0), 2.0 * farthest(full[0], full[1], 0.0, 0.0)]
 
 
 def exponent_for(a: float, b: float, ed: float, family: str) -> float:
-    """The fullest exponent whose longest radius is not above ED/2, by halving; ED within its limits."""
+    """The fullest exponent whose longest radius is not above ED/2, by halving; ED within its limits.
+
+    >>> round(exponent_for(40.0, 40.0, 40.0, "round"), 3)  # a circle
+    2.0
+    """
     low = 1.0 / GREATEST_EXPONENT
     high = 1.0 / LEAST_EXPONENT
     for _ in range(26):
@@ -135,12 +165,23 @@ def exponent_for(a: float, b: float, ed: float, family: str) -> float:
 
 
 def from_box(a: float, b: float, ed: float, family: str) -> list[list[float]]:
-    """[xs, ys] of the outline with this A, B and ED."""
+    """[xs, ys] of the outline with this A, B and ED, mm; ED within ``effective_diameter_limits``.
+
+    >>> xs, ys = from_box(50.0, 40.0, 54.0, "panto")
+    >>> round(2.0 * farthest(xs, ys, 0.0, 0.0), 3), box(xs, ys)
+    (54.0, [-25.0, 25.0, -20.0, 20.0])
+    """
     return synthesized(a, b, family, exponent_for(a, b, ed, family))
 
 
 def from_radii(radii: list[float]) -> list[list[float]]:
-    """[xs, ys] of a trace: radii at equal angles, counter-clockwise from the nasal side, about the box center."""
+    """[xs, ys] of radii in mm at equal angles, counter-clockwise from the nasal side, with corners at the radii only.
+
+    For a smooth outline about its box center see quoting.kernel.trace.
+
+    >>> from_radii([25.0, 20.0, 24.0, 19.0])
+    [[25.0, 0.0, -24.0, 0.0], [0.0, 20.0, 0.0, -19.0]]
+    """
     xs: list[float] = []
     ys: list[float] = []
     count = len(radii)
@@ -152,7 +193,11 @@ def from_radii(radii: list[float]) -> list[list[float]]:
 
 
 def box(xs: list[float], ys: list[float]) -> list[float]:
-    """[least x, greatest x, least y, greatest y]."""
+    """[least x, greatest x, least y, greatest y], mm: the box of ISO 8624.
+
+    >>> box([3.0, 0.0, -2.0], [1.0, 4.0, -5.0])
+    [-2.0, 3.0, -5.0, 4.0]
+    """
     left = xs[0]
     right = xs[0]
     low = ys[0]
@@ -170,7 +215,11 @@ def box(xs: list[float], ys: list[float]) -> list[float]:
 
 
 def area(xs: list[float], ys: list[float]) -> float:
-    """Area of the outline, mm²: the surveyor's formula."""
+    """Area of the outline, mm²: the surveyor's formula (any handbook of geometry); positive counter-clockwise.
+
+    >>> area([3.0, 3.0, -3.0, -3.0], [-4.0, 4.0, 4.0, -4.0])
+    48.0
+    """
     twice = 0.0
     last = len(xs) - 1
     for i in range(len(xs)):
@@ -180,7 +229,11 @@ def area(xs: list[float], ys: list[float]) -> float:
 
 
 def perimeter(xs: list[float], ys: list[float]) -> float:
-    """Length of the outline, mm."""
+    """Length of the outline, mm.
+
+    >>> perimeter([3.0, 3.0, -3.0, -3.0], [-4.0, 4.0, 4.0, -4.0])
+    28.0
+    """
     length = 0.0
     last = len(xs) - 1
     for i in range(len(xs)):

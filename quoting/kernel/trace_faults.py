@@ -18,7 +18,8 @@ from quoting.kernel.outline import QUARTER_POINTS
 from quoting.kernel.periodic import curve_through, radius_at, steps_between
 from quoting.kernel.records import Reason
 from quoting.kernel.rules import grid, say
-from quoting.kernel.trace import LOOK_DEG, resampled
+from quoting.kernel.touching import LOOK_DEG
+from quoting.kernel.trace import resampled
 
 # A polygon has three corners
 LEAST_RADII = 3
@@ -49,7 +50,13 @@ def first_absurd(values: list[float]) -> int:
 
 
 def count_faults(radii: list[float], angles: list[float], reasons: list[Reason]) -> None:
-    """Whether there are enough radii, an angle for each, and numbers only."""
+    """Whether there are enough radii, an angle for each, and numbers only.
+
+    >>> reasons = []
+    >>> count_faults([25.0, 25.0], [0.0], reasons)
+    >>> [one["code"] for one in reasons]
+    ['trace-too-few', 'trace-angle-count']
+    """
     count = len(radii)
     if count < LEAST_RADII:
         say(reasons, "trace-too-few", "no", "B", LEAST_RADII, count)
@@ -65,7 +72,13 @@ def count_faults(radii: list[float], angles: list[float], reasons: list[Reason])
 
 
 def radius_fault(radii: list[float], reasons: list[Reason]) -> None:
-    """Whether each radius is above zero."""
+    """Whether each radius is above zero, mm.
+
+    >>> reasons = []
+    >>> radius_fault([25.0, 0.0, -3.0], reasons)
+    >>> [(one["code"], one["given"]) for one in reasons]
+    [('trace-radius', 0.0)]
+    """
     for radius in radii:
         if radius <= 0.0:
             say(reasons, "trace-radius", "no", "B", 0.0, radius)
@@ -73,7 +86,13 @@ def radius_fault(radii: list[float], reasons: list[Reason]) -> None:
 
 
 def angle_faults(angles: list[float], reasons: list[Reason]) -> None:
-    """Whether the angles rise, within one turn, and leave no gap that the origin would lie outside of."""
+    """Whether the angles rise, within one turn, and leave no gap that the origin would lie outside of.
+
+    >>> reasons = []
+    >>> angle_faults([0.0, 10.0, 20.0], reasons)
+    >>> [(one["code"], one["needed"], one["given"]) for one in reasons]
+    [('trace-gap', 180.0, 340.0)]
+    """
     last = angles[len(angles) - 1]
     for i in range(1, len(angles)):
         if angles[i] <= angles[i - 1]:
@@ -95,7 +114,11 @@ def angle_faults(angles: list[float], reasons: list[Reason]) -> None:
 
 
 def least_radius(curve: list[list[float]]) -> float:
-    """The least radius of a curve at fine steps around, mm; below zero where it runs through its origin."""
+    """The least radius of a curve at fine steps around, mm; below zero where it runs through its origin.
+
+    >>> round(least_radius(curve_through([0.0, 90.0, 180.0, 270.0], [25.0, 20.0, 25.0, 20.0])), 6)
+    20.0
+    """
     least = curve[1][0]
     for i in range(math.floor(360.0 / LOOK_DEG)):
         radius = radius_at(curve, LOOK_DEG * i)
@@ -105,7 +128,13 @@ def least_radius(curve: list[list[float]]) -> float:
 
 
 def box_faults(width: float, height: float, a: float, b: float, reasons: list[Reason]) -> None:
-    """Whether the box of a trace is the stated one."""
+    """Whether the box of a trace is the stated one within BOX_TOLERANCE_MM.
+
+    >>> reasons = []
+    >>> box_faults(52.5, 38.51, 52.0, 38.0, reasons)
+    >>> [(one["code"], one["needed"], one["given"]) for one in reasons]
+    [('trace-box-b', 38.0, 38.51)]
+    """
     if abs(grid(width) - grid(a)) > BOX_TOLERANCE_MM + DUST_MM:
         say(reasons, "trace-box-a", "no", "B", a, width)
     if abs(grid(height) - grid(b)) > BOX_TOLERANCE_MM + DUST_MM:

@@ -174,24 +174,6 @@ def test_a_sharp_corner_that_touches_two_sides_of_the_box_is_kept_once():
 
 
 @pytest.mark.parametrize(
-    ("angle", "before", "wanted"),
-    [
-        (10.0, 350.0, 370.0),
-        (90.0, 90.0, 90.0),
-        (89.9, 90.0, 90.0),
-        (0.0, 90.5, 360.0),
-        (0.0, 90.0, 90.0),
-        (20.0, 370.0, 380.0),
-        (359.0, 1.0, 1.0),
-        (180.0, 90.0, 180.0),
-    ],
-)
-def test_the_next_touching_point_is_ahead_or_the_same(angle, before, wanted):
-    """From a side of the box to the next it is less than 270°; 270 and more is the same point, a little behind."""
-    assert trace.not_behind(angle, before) == wanted
-
-
-@pytest.mark.parametrize(
     ("kept", "count", "wanted"),
     [
         ([10.0], 4, [10.0, 100.0, 190.0, 280.0]),
@@ -203,33 +185,6 @@ def test_the_next_touching_point_is_ahead_or_the_same(angle, before, wanted):
 )
 def test_kept_angles_are_among_the_spread_ones(kept, count, wanted):
     assert trace.spread(kept, count) == pytest.approx(wanted)
-
-
-def test_an_angle_is_kept_unless_it_is_a_neighbors():
-    kept = [10.0]
-    for angle in (10.004, 10.006, 10.010, 20.0, 369.996, 369.994):
-        trace.keep(kept, angle, 370.0)
-    assert kept == [10.0, 10.006, 20.0, 369.994]
-
-
-def test_the_best_angle_of_a_stretch_may_be_its_end():
-    """On a circle about (0, 0) the greatest x of a stretch is at the end nearest to 0°."""
-    curve = periodic.curve_through(EQUAL, [25.0] * 120)
-    looked = trace.looked_over(curve)
-    aim = [0.0, 1.0, 0.0]
-    assert trace.best_between(curve, looked, 40.0, 100.0, aim) == pytest.approx(40.0, abs=1e-5)
-    assert trace.best_between(curve, looked, 200.0, 300.2, aim) == pytest.approx(300.2, abs=1e-5)
-    assert trace.best_between(curve, looked, 300.0, 400.0, aim) == pytest.approx(360.0, abs=1e-4)
-    assert trace.best_between(curve, looked, 0.0, 360.0, [0.0, 0.6, 0.8]) == pytest.approx(53.130102, abs=1e-4)
-    assert trace.best_between(curve, looked, 40.1, 40.3, aim) == pytest.approx(40.1, abs=1e-5)
-
-
-def test_the_farthest_point_is_seen_from_the_point_aimed_at():
-    """On a circle about (0, 0), seen from (u, v) it lies on the other side."""
-    curve = periodic.curve_through(EQUAL, [25.0] * 120)
-    aim = [1.0, -2.0 * 3.0, -2.0 * 4.0]
-    found = trace.best_between(curve, trace.looked_over(curve), 0.0, 360.0, aim)
-    assert found == pytest.approx(180.0 + 53.130102, abs=1e-4)
 
 
 def traced_frame(radii, angles):
