@@ -96,7 +96,8 @@ def end(now: Standing, preview: Preview, findings: Sequence[Finding], into: str,
         }
         click.echo(json.dumps({**preview_dict(preview), **about}, indent=2, ensure_ascii=False))
     else:
-        click.echo(preview_text(preview))
+        if preview.changes or not errors(found):
+            click.echo(preview_text(preview))
         tell(found)
         click.echo(last_words(good, write, files), err=not good)
     sys.exit(0 if good else 1)

@@ -14,6 +14,8 @@ from quoting.findings import Finding, Mark, errors
 from quoting.keeping.splice import NotPlainError, spliced
 from quoting.keeping.standing import Spot, Standing, prices_of
 
+ENOUGH = 5  # the median of fewer changes says little about each of them
+
 
 @dataclass(frozen=True, slots=True)
 class Change:
@@ -52,7 +54,7 @@ def unusual(changes: Sequence[Change], watch: Watch) -> dict[tuple[str, str, str
             found[change.spot.key] = "the old price was 0"
         elif abs(percent) > watch.most:
             found[change.spot.key] = f"more than {watch.most:g} %"
-        elif abs(percent - middle) > watch.from_median:
+        elif len(changes) >= ENOUGH and abs(percent - middle) > watch.from_median:
             found[change.spot.key] = f"more than {watch.from_median:g} points from the median {middle:+.1f} %"
     return found
 

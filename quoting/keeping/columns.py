@@ -14,7 +14,7 @@ from pathlib import Path
 from quoting.catalog.shop import Catalog
 from quoting.catalog.table import listing
 from quoting.findings import Finding, Mark
-from quoting.keeping.cells import Row, Sheet
+from quoting.keeping.cells import Row, Sheet, letters
 from quoting.nodes import Record, read
 from quoting.written.kinds import meant_hint
 
@@ -121,20 +121,26 @@ def places(sheet: Sheet, columns: dict[str, str]) -> tuple[dict[str, int], tuple
 
 def heading_faults(sheet: Sheet, used: ColumnMap) -> list[Finding]:
     """Headings of a map that the file does not have, and those it has twice."""
-    rows = [[plain(cell.text) for cell in row.cells] for row in sheet.rows[:FIRST_ROWS]]
-    wanted = {text: plain(text) for text in used.columns.values() if not LETTERED.fullmatch(text)}
-    best = max(rows, key=lambda texts: sum(heading in texts for heading in wanted.values()), default=[])
-    known = [text for text in best if text]
-    findings = []
-    for text, heading in wanted.items():
-        if heading not in best:
-            hint = meant_hint(heading, known) or listing(known)
-            said = f"no column of {sheet.shown} is headed `{text}`"
-            findings.append(Finding(used.mark, "no-such-heading", said, hint))
-        elif best.count(heading) > 1:
-            said = f"{best.count(heading)} columns of {sheet.shown} are headed `{text}`"
-            findings.append(Finding(used.mark, "heading-twice", said, "name the column by its letter, as in column C"))
+    rows = [{plain(cell.text): cell.text for cell in row.cells if cell.text} for row in sheet.rows[:FIRST_ROWS]]
+    wanted = [text for text in used.columns.values() if not LETTERED.fullmatch(text)]
+    counts = [sum(plain(text) in row for text in wanted) for row in rows]
+    at = counts.index(max(counts)) if counts else 0
+    known = rows[at] if rows else {}
+    missing = [text for text in wanted if plain(text) not in known]
+    findings = [_missing(sheet, used, missing, list(known.values()))] if missing else []
+    texts = [plain(cell.text) for cell in sheet.rows[at].cells] if rows else []
+    for text in wanted:
+        if texts.count(plain(text)) > 1:
+            columns = " or ".join(f"column {letters(at)}" for at, one in enumerate(texts) if one == plain(text))
+            said = f"{texts.count(plain(text))} columns of {sheet.shown} are headed `{text}`"
+            findings.append(Finding(used.mark, "heading-twice", said, f"name it by its letters: {columns}"))
     return findings
+
+
+def _missing(sheet: Sheet, used: ColumnMap, missing: Sequence[str], known: Sequence[str]) -> Finding:
+    names = ", ".join(f"`{text}`" for text in missing)
+    hint = (meant_hint(missing[0], known) if len(missing) == 1 else "") or f"its headings: {listing(known)}"
+    return Finding(used.mark, "no-such-heading", f"no column of {sheet.shown} is headed {names}", hint)
 
 
 def chosen(shown: str, tried: Sequence[tuple[Path, ColumnMap, Sheet]]) -> tuple[ColumnMap | None, list[Finding]]:

@@ -82,7 +82,10 @@ class _Reader:
             said = f"no row of this file names a package of the catalog in the column `{self.used.columns['code']}`"
             hint = "write the maker's codes and what they mean under `codes` in the column map"
             self._tell(rows[0], "code", "nothing-known", said, hint)
-        self.result.findings += self.prices.decide([row for row, _ in named])
+        undecided = self.prices.decide([row for row, _ in named])
+        self.result.findings += undecided
+        if undecided:
+            return []
         return [said for row, ids in named for said in self._row(row, ids)]
 
     def _ids(self, row: Row) -> list[str] | None:

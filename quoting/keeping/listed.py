@@ -53,8 +53,7 @@ def _into_old(
     after = replace(standing, files={**standing.files, **contents})
     raw = after.files[path]
     for name, rows in (("lenses", _lenses(standing, fresh)), ("frames", _frames(fresh))):
-        for key, row in rows.items():
-            raw = _entered(replace(after, files={**after.files, path: raw}), path, name, {key: row})
+        raw = _entered(replace(after, files={**after.files, path: raw}), path, name, rows)
     return ({path: raw} if raw != standing.files[path] else {}), findings
 
 
@@ -98,23 +97,31 @@ def _block(name: str, key: str, values: Sequence[str], indent: str) -> list[str]
 
 
 def _entered(standing: Standing, path: Path, name: str, rows: Rows) -> bytes:
-    """The file with one more package or frame, or one more colorway of a frame it names."""
+    """The file with more packages or frames, and with more colorways of frames it names."""
     root, raw = standing.record(path), standing.files[path]
+    if not rows:
+        return raw
     if not root.is_mapping(name):
         return _appended(raw, name, rows)
     part = root.record(name, "")
-    ((key, values),) = rows.items()
-    if part.is_mapping(key):
-        return _inserted(raw, part.mark(key), f"{', '.join(values)}, ", values)
-    short = f"{key}: {{{', '.join(values)}}}, " if name == "frames" else f"{key}: [{', '.join(values)}], "
-    return _inserted(raw, root.mark(name), short if part.names() else short[:-2], _block(name, key, values, ""))
+    edits = []
+    for key in [key for key in rows if part.is_mapping(key)]:
+        values = rows[key]
+        edits.append(_inserted(raw, part.mark(key), f"{', '.join(values)}, ", values))
+    fresh = {key: values for key, values in rows.items() if not part.is_mapping(key)}
+    if fresh:
+        brackets = "{}" if name == "frames" else "[]"
+        short = ", ".join(f"{key}: {brackets[0]}{', '.join(values)}{brackets[1]}" for key, values in fresh.items())
+        lines = [line for key, values in fresh.items() for line in _block(name, key, values, "")]
+        edits.append(_inserted(raw, root.mark(name), f"{short}, " if part.names() else short, lines))
+    return replaced(raw, edits)
 
 
-def _inserted(raw: bytes, mark: Mark, in_braces: str, on_lines: Sequence[str]) -> bytes:
-    """More at the beginning of names with values, which are marked: behind their brace, or before their first line."""
+def _inserted(raw: bytes, mark: Mark, in_braces: str, on_lines: Sequence[str]) -> tuple[Mark, str]:
+    """The change that puts more at the beginning of marked names with values: behind their brace, or before them."""
     one = replace(mark, length=1)
     first = token_at(raw, one)
     if first == "{":
-        return replaced(raw, [(one, first + in_braces)])
+        return one, first + in_braces
     end, indent = "\r\n" if b"\r\n" in raw else "\n", " " * (mark.column - 1)
-    return replaced(raw, [(one, "".join(f"{line}{end}{indent}" for line in on_lines) + first)])
+    return one, "".join(f"{line}{end}{indent}" for line in on_lines) + first

@@ -22,6 +22,7 @@ SIGNS = {";": "semicolons", "\t": "tabs", ",": "commas", "|": "bars"}
 FAR_ENOUGH = 0.6  # this part of all rows must have the same number of fields: notes and headings of parts have others
 DIGIT = re.compile(r"[0-9]")
 TOLD = re.compile(r"sep=(.)\r?\n", re.IGNORECASE)  # a first line that spreadsheets write for each other
+ENCODINGS = {"utf-8-sig": "UTF-8", "cp1252": "Windows-1252", "utf-16": "UTF-16"}
 UTF_16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 
 
@@ -74,8 +75,9 @@ def _decoded(raw: bytes, encoding: str) -> tuple[str | None, str]:
         except (UnicodeDecodeError, LookupError):
             continue
         if "\0" not in text:
-            return text, {"utf-8-sig": "UTF-8", "cp1252": "Windows-1252", "utf-16": "UTF-16"}.get(name, name)
-    return None, f"the letters of this file are not in {' nor in '.join(names)}"
+            return text, ENCODINGS.get(name, name)
+    tried = " nor in ".join(ENCODINGS.get(name, name) for name in names)
+    return None, f"the letters of this file are not written in {tried}"
 
 
 def _parted(text: str, sign: str, skipped: int) -> _Parted:

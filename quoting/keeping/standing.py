@@ -48,13 +48,18 @@ class Standing:
     folder: Path
     catalog: Catalog  # with prices as written beside packages and colorways
     day: date
-    spots: tuple[Spot, ...]
+    by_id: dict[tuple[str, str], list[Spot]]  # by kind and id of the package or frame
     files: dict[Path, bytes]
     lists: dict[str, Path]  # the file of each version
 
+    @property
+    def spots(self) -> tuple[Spot, ...]:
+        """All of them."""
+        return tuple(spot for found in self.by_id.values() for spot in found)
+
     def of(self, kind: str, key: str) -> list[Spot]:
         """The prices of one package or frame."""
-        return [spot for spot in self.spots if spot.kind == kind and spot.id == key]
+        return self.by_id.get((kind, key), [])
 
     def record(self, path: Path) -> Record:
         """One of the files anew, as a record."""
@@ -73,20 +78,20 @@ class Standing:
 def standing(folder: Path, catalog: Catalog, day: date) -> Standing:
     """Where the prices of a day stand; ``catalog`` is what `load_written` gives for the folder without any fault."""
     files, roots = _read(folder)
-    spots: dict[str, list[Spot]] = {}  # "lens id" or "frame id": its prices
+    spots: dict[tuple[str, str], list[Spot]] = {}
     for path, root in roots["lenses"]:
         for package in root.records("packages", "this package", needed=False):
             rows = list(_lens_rows(package, "prices", package.text("id"), catalog, path, ""))
-            spots[f"lens {package.text('id')}"] = rows
+            spots["lens", package.text("id")] = rows
     for path, root in roots["frames"]:
         for frame in root.records("frames", "this frame"):
-            spots[f"frame {frame.text('id')}"] = list(_colorways(frame, catalog, path))
+            spots["frame", frame.text("id")] = list(_colorways(frame, catalog, path))
     lists = {root.text("version"): (path, root) for path, root in roots["prices"]}
     for prices in until(catalog.price_lists, day):
         path, root = lists[prices.version]
         _enter_list(spots, path, root, catalog)
     named = {version: path for version, (path, _) in lists.items()}
-    return Standing(folder, catalog, day, tuple(spot for found in spots.values() for spot in found), files, named)
+    return Standing(folder, catalog, day, spots, files, named)
 
 
 def prices_of(catalog: Catalog, day: date) -> dict[tuple[str, str, str, float], int]:
@@ -131,16 +136,16 @@ def _colorways(record: Record, catalog: Catalog, path: Path) -> Iterator[Spot]:
         )  # fmt: skip
 
 
-def _enter_list(spots: dict[str, list[Spot]], path: Path, root: Record, catalog: Catalog) -> None:
+def _enter_list(spots: dict[tuple[str, str], list[Spot]], path: Path, root: Record, catalog: Catalog) -> None:
     """What a list says takes the place of what stood before."""
     source = root.text("version")
     lenses, frames = root.record("lenses", "", needed=False), root.record("frames", "", needed=False)
     for name in lenses.names():
-        key = f"lens {name}"
+        key = "lens", name
         rows = list(_lens_rows(lenses, name, name, catalog, path, source)) if lenses.is_list(name) else []
         spots[key] = sorted(rows, key=lambda spot: spot.low) or _raised(spots[key], lenses, name, path, source)
     for name in frames.names():
-        key = f"frame {name}"
+        key = "frame", name
         if not frames.is_mapping(name):
             spots[key] = _raised(spots[key], frames, name, path, source)
             continue

@@ -57,7 +57,8 @@ def recover(folder: Path) -> str:
 
     Raises OSError where the system refuses, ValueError where the journal is not one of ours.
     """
-    if not (folder / JOURNAL).is_file():
+    journal = folder / JOURNAL
+    if not (journal.is_file() or _beside(journal).is_file()):
         return ""
     with _alone(folder):
         return _settle(folder)

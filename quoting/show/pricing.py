@@ -42,7 +42,7 @@ def preview_text(preview: Preview) -> str:
     """The table with all that should be known before it is written."""
     middle = median_percent(preview.changes)
     count = len(preview.changes)
-    head = f"Prices of {preview.standing.day}: {count} change{'s' if count == 1 else ''}, {preview.unchanged} unchanged"
+    head = f"Prices of {preview.standing.day}: {count} change{'' if count == 1 else 's'}, {preview.unchanged} unchanged"
     lines = [f"{head}, median {percent(middle)}." if middle is not None else f"{head}."]
     lines += [f"Decided: {one}." for one in preview.said]
     lines += ["", *_rows(preview)] if preview.changes else []

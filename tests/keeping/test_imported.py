@@ -92,7 +92,7 @@ def test_a_row_may_hold_the_powers_of_several_prices_but_not_cut_one(stand, map_
 @pytest.mark.parametrize(
     ("rows", "code", "place"),
     [
-        (replaced(0, price="21.000,1"), "not-a-price", (2, "21.000,1")),
+        (replaced(0, price="21.005"), "not-a-price", (2, "21.005")),
         (replaced(0, price="21.00 / box"), "not-a-price", (2, "21.00 / box")),
         (replaced(0, price="€ 21.00"), "other-currency", (2, "€ 21.00")),
         (replaced(0, price="21.00 EUR"), "other-currency", (2, "21.00 EUR")),
@@ -160,8 +160,8 @@ def test_headings_that_are_not_there_or_twice_are_told(stand, map_of):
     assert codes(result) == ["no-such-heading"]
     assert "did you mean" in result.findings[0].hint
     assert codes(imported(stand(), listed(FULL, ("Article", "From", "Price", "Price")), used)) == [
-        "heading-twice",
         "no-such-heading",
+        "heading-twice",
     ]
 
 
@@ -170,7 +170,7 @@ def test_one_map_must_fit(stand, map_of, corner):
     path = corner / "imports/pennock.yaml"
     assert chosen("list.csv", [(path, used, sheet)]) == (used, [])
     other = listed(FULL, ("A", "B", "C", "D"))
-    assert [one.code for one in chosen("x", [(path, used, other)])[1]] == ["no-map"] + ["no-such-heading"] * 4
+    assert [one.code for one in chosen("x", [(path, used, other)])[1]] == ["no-map", "no-such-heading"]
     assert [one.code for one in chosen("x", [(path, used, sheet)] * 2)[1]] == ["which-map"]
     assert [one.code for one in chosen("x", [])[1]] == ["no-map"]
 

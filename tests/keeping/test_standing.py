@@ -111,4 +111,5 @@ def test_changes_far_from_others_are_flagged(stand):
     assert why.keys() == {spots[0].key, spots[1].key}
     assert "20 %" in why[spots[0].key]
     assert "median +4.0 %" in why[spots[1].key]
-    assert unusual([Change(spots[0], spots[0].cents * 121 // 100)], Watch(30, 10)) == {}
+    few = [Change(spots[0], spots[0].cents * 121 // 100), Change(spots[1], spots[1].cents)]
+    assert unusual(few, Watch(30, 5)) == {}
