@@ -86,7 +86,10 @@ def _follows(spot: Spot) -> Finding:
 
 
 def checked(standing: Standing, contents: Mapping[Path, bytes], changes: Iterable[Change], day: date) -> list[Finding]:
-    """What would be wrong with the shop once the files held this: faults, or other prices than were meant."""
+    """What would be wrong with the shop once the files held this: faults, or other prices than were meant.
+
+    Of a file that is new, warnings are told as well: nobody has read them yet.
+    """
     catalog, findings = load_written(standing.folder, contents)
     if catalog is None:
         return errors(findings)
@@ -94,7 +97,8 @@ def checked(standing: Standing, contents: Mapping[Path, bytes], changes: Iterabl
     found = prices_of(catalog, day)
     wrong = sorted(key for key in meant.keys() | found.keys() if meant.get(key) != found.get(key))
     if not wrong:
-        return []
+        new = {path.as_posix() for path in contents if path not in standing.files}
+        return [finding for finding in findings if finding.mark.file in new]
     names = ", ".join(f"`{key[1]}`" for key in dict.fromkeys((kind, name) for kind, name, *_ in wrong))
     said = f"the files would give other prices than were meant for {names}"
     mark = Mark(str(standing.folder), 1, 1)

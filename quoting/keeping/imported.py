@@ -78,10 +78,11 @@ class _Reader:
     def all(self, rows: Sequence[Row]) -> list[_Said]:
         """What the rows say, one after the other."""
         named = [(row, ids) for row in rows if (ids := self._ids(row)) is not None]
-        if rows and not named:
+        if not named:
             said = f"no row of this file names a package of the catalog in the column `{self.used.columns['code']}`"
             hint = "write the maker's codes and what they mean under `codes` in the column map"
-            self._tell(rows[0], "code", "nothing-known", said, hint)
+            mark = rows[0].mark(self.sheet.shown, self.columns["code"]) if rows else Mark(self.sheet.shown, 1, 1)
+            self.result.findings.append(Finding(mark, "nothing-known", said, hint))
         undecided = self.prices.decide([row for row, _ in named])
         self.result.findings += undecided
         if undecided:

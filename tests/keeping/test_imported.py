@@ -1,10 +1,13 @@
 """A maker's list against the catalog: what changes, what does not, and what in it is told to be odd."""
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from quoting.catalog.load import load_written
 from quoting.findings import errors
 from quoting.keeping import columns
+from quoting.keeping.changing import checked, in_place
 from quoting.keeping.columns import chosen, own_map, read_map
 from quoting.keeping.exported import as_csv, as_workbook
 from quoting.keeping.imported import imported
@@ -264,3 +267,25 @@ def test_an_export_that_a_spreadsheet_saved_in_its_own_way_comes_back(stand):
 
 def _fields(spot):
     return {name: getattr(spot, name) for name in type(spot).__slots__}
+
+
+@given(data=st.data())
+@settings(max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+def test_whatever_numbers_an_export_is_given_come_back_exactly(stand, data):
+    now = stand()
+    form, read = data.draw(
+        st.sampled_from([(as_csv, read_csv), (as_workbook, lambda raw, name: read_workbook(raw, name, ""))])
+    )
+    meant = {spot.key: data.draw(st.sampled_from([spot.cents]) | st.integers(0, 9_999_999)) for spot in now.spots}
+    sheet = read(form([type(spot)(**{**_fields(spot), "cents": meant[spot.key]}) for spot in now.spots]), "out")
+    result = imported(now, sheet, own_map(sheet))
+    assert result.findings == []
+    contents, findings = in_place(now, result.changes)
+    assert findings == checked(now, contents, result.changes, now.day) == []
+    assert {one.spot.key: one.cents for one in result.changes} == {
+        spot.key: meant[spot.key] for spot in now.spots if meant[spot.key] != spot.cents
+    }
+
+
+def test_a_list_of_headings_alone_is_told(stand, map_of):
+    assert codes(imported(stand(), listed(()), map_of())) == ["nothing-known"]

@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 
 from quoting.catalog.load import load
+from quoting.findings import errors
 from quoting.keeping.changing import Change, checked
 from quoting.keeping.listed import into_list
 from quoting.keeping.standing import prices_of
@@ -22,7 +23,7 @@ def enter(stand, corner, version, new, day=NEXT):
     ]
     contents, findings = into_list(now, version, changes)
     assert findings == []
-    assert checked(now, contents, changes, day) == []
+    assert errors(checked(now, contents, changes, day)) == []
     ((path, content),) = contents.items()
     path.write_bytes(content)
     meant = prices_of(now.catalog, day) | {change.spot.key: change.cents for change in changes}
@@ -86,3 +87,10 @@ def test_a_file_of_another_version_is_not_overwritten(stand, corner):
     contents, findings = into_list(now, "2027-01", [Change(now.of("lens", "plain-150")[0], 2100)])
     assert contents == {}
     assert [finding.code for finding in findings] == ["other-version"]
+
+
+def test_what_is_odd_about_a_new_list_is_told_with_it(stand):
+    now = stand(NEXT)
+    changes = [Change(now.of("lens", "plain-150")[0], 2100)]
+    contents, _ = into_list(now, "2027-01", changes)
+    assert [(one.code, one.severity) for one in checked(now, contents, changes, NEXT)] == [("discount-over", "warning")]
