@@ -15,7 +15,7 @@ from quoting.kernel import quote, records
 from quoting.kernel.price import bill
 from quoting.prescription.model import Distances, EyeRx, Prescription
 from quoting.prescription.wishes import NOTHING, Wishes
-from quoting.tables import eye_table, frame_table, limits_table, money_table, options_table, package_table
+from quoting.tables import eye_table, frame_table, front_key, limits_table, money_table, options_table, package_table
 
 # The add for which a band's cell is computed; the design's range narrows it.
 # (practice) the middle of the usual +0.75 ... +3.50
@@ -100,6 +100,9 @@ class Offers:
         self._limits = limits_table(catalog.shop.limits)
         self._packages = {package.id: package_table(package) for package in catalog.packages.values()}
         self._fits: dict[tuple[object, ...], records.Fit] = {}
+        self._fronts: dict[tuple[int, int], tuple[Frame, Size, int]] = {}  # holds both, so that no id is given twice
+        self._numbers: dict[tuple[object, ...], int] = {}
+        self._cells: dict[tuple[int, str, int, float], Offer] = {}
 
     def offer(self, choice: Choice, ask: Ask) -> Offer:
         """One choice for one customer."""
@@ -121,11 +124,29 @@ class Offers:
 
     def cell(self, choice: Choice, band: Band) -> Offer:
         """A cell of the lens board: both eyes at the band's strongest power, with the shop's default measurements."""
-        return self.offer(choice, Ask(band_prescription(choice.package, band.strongest)))
+        return self.at(choice, band.strongest)
 
     def weaker(self, choice: Choice, band: Band) -> Offer:
         """The same at the band's other end: what fits at the strongest power may be too thin or too wide there."""
-        return self.offer(choice, Ask(band_prescription(choice.package, band.other)))
+        return self.at(choice, band.other)
+
+    def at(self, choice: Choice, power: float) -> Offer:
+        """The same at any power of a band, D; kept by all it depends on: front, package, the frame's price, power."""
+        key = (self._front(choice.frame, choice.size), choice.package.id, choice.colorway.price_cents, power)
+        known = self._cells.get(key)
+        if known is None:
+            known = self.offer(choice, Ask(band_prescription(choice.package, power)))
+            self._cells[key] = known
+        return Offer(choice, known.fit, known.bill, known.estimated, known.has_right, known.has_left)
+
+    def _front(self, frame: Frame, size: Size) -> int:
+        """One number for all frames that are alike to the kernel, whatever their names and colorways."""
+        found = self._fronts.get((id(frame), id(size)))
+        if found is None:
+            key = front_key(frame_table(self.catalog.shop, frame, size), frame.family)
+            found = frame, size, self._numbers.setdefault(key, len(self._numbers))
+            self._fronts[id(frame), id(size)] = found
+        return found[2]
 
     def region(self, wanted: str) -> Region:
         """The region of that id, or the usual one for "".   Raises KeyError for an unknown id."""
@@ -181,17 +202,15 @@ class Offers:
         }, estimated
 
     def _fit(self, job: records.Job, choice: Choice) -> records.Fit:
-        """The kernel's answer, kept by what it depends on; the outline follows from A, B, ED and the family."""
-        frame, measures = job["frame"], job["measures"]
+        """The kernel's answer, kept by what it depends on."""
         key = (
             choice.package.id,
-            choice.frame.family,
-            *(value for name, value in frame.items() if name not in ("xs", "ys", "weight")),
+            *front_key(job["frame"], choice.frame.family),
             *job["right"].values(),
             *job["left"].values(),
             job["has_right"],
             job["has_left"],
-            *measures.values(),
+            *job["measures"].values(),
             *job["options"].values(),
         )
         if key not in self._fits:

@@ -50,6 +50,12 @@ def frame_table(shop: Shop, frame: Frame, size: Size) -> records.Frame:
     }
 
 
+def front_key(frame: records.Frame, family: str) -> tuple[object, ...]:
+    """What a lens depends on in its frame: all but the weight.  An outline that is no trace follows from the rest."""
+    outline = (tuple(frame["xs"]), tuple(frame["ys"])) if frame["traced"] else (family,)
+    return (*outline, *(value for name, value in frame.items() if name not in ("xs", "ys", "weight")))
+
+
 def package_table(package: Package) -> records.Package:
     """A lens package with its design and material in one table."""
     design, material = package.design, package.material

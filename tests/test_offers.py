@@ -15,7 +15,7 @@ from quoting.kernel import quote
 from quoting.offers import Ask, Choice, Measures, Offers, band_prescription, monocular
 from quoting.prescription.model import Distances, EyeRx, Prescription
 from quoting.prescription.wishes import Wishes
-from quoting.tables import eye_table, frame_table, limits_table, money_table, options_table, package_table
+from quoting.tables import eye_table, frame_table, front_key, limits_table, money_table, options_table, package_table
 from tests.hand_built import CATALOG, DAY, FRAMES, PACKAGES, PRICES, SHOP, both, without_discounts
 from tests.kernel.jobs import hundredths, quarters, steady
 
@@ -394,3 +394,54 @@ def test_cells_of_a_shop_read_from_files_stand_for_the_ends_of_its_bands(frame, 
     add = 2.0 if package == "flow-160" else 0.0
     for band, strongest in zip(CORNER.shop.bands, (-8.0, -4.0, 6.0), strict=True):
         assert engine.cell(choice, band) == corner(frame, package, Ask(both(strongest, add=add)))
+
+
+FRONTS = {
+    "as it is": USUAL,
+    "another name and weight": replace(
+        USUAL, frame=replace(BRACKWATER, id="other", name="Other"), size=replace(USUAL.size, weight=9.0)
+    ),
+    "another family": replace(USUAL, frame=replace(BRACKWATER, family="square"), size=replace(USUAL.size, ed=53.0)),
+    "another mounting": replace(USUAL, frame=replace(BRACKWATER, mounting="full-rim-metal")),
+    "another price": replace(USUAL, colorway=replace(USUAL.colorway, price_cents=15000)),
+    "another package": replace(USUAL, package=PACKAGES["plain-150"]),
+} | {
+    f"another {field}": replace(USUAL, size=replace(USUAL.size, **{field: getattr(USUAL.size, field) + 1.0}))
+    for field in ("a", "b", "dbl", "ed")
+} | {
+    f"another {field}": replace(USUAL, frame=replace(BRACKWATER, **{field: getattr(BRACKWATER, field) + 4.0}))
+    for field in ("curve", "wrap", "tilt")
+}  # fmt: skip
+
+
+def test_remembered_cells_are_those_of_an_engine_that_remembers_nothing():
+    """Fronts that differ in one thing alone, every band, turn about and twice."""
+    engine = fresh()
+    questions = list(product(FRONTS.values(), SHOP.bands)) * 2
+    cells = [(engine.cell(*one), engine.weaker(*one)) for one in questions]
+    assert cells == [(fresh().cell(*one), fresh().weaker(*one)) for one in questions]
+
+
+def test_a_cell_is_computed_once_for_all_frames_that_differ_in_name_and_weight_alone(monkeypatch):
+    engine, asked = fresh(), []
+    whole = engine.offer
+    monkeypatch.setattr(engine, "offer", lambda choice, ask: asked.append(choice) or whole(choice, ask))
+    cells = [engine.cell(choice, SHOP.bands[0]) for choice in FRONTS.values()]
+    assert [cell.choice for cell in cells] == list(FRONTS.values())
+    assert asked == [choice for name, choice in FRONTS.items() if name != "another name and weight"]
+
+
+def test_a_front_that_is_no_more_lends_its_number_to_nobody():
+    """Frames made and dropped in a row may lie at one place in memory, one after the other."""
+    engine = fresh()
+    for tilt in range(40):
+        choice = replace(USUAL, frame=replace(BRACKWATER, tilt=float(tilt)))
+        assert engine.cell(choice, SHOP.bands[2]) == fresh().cell(choice, SHOP.bands[2])
+
+
+def test_traces_of_one_box_are_not_taken_for_each_other():
+    """Nothing but the trace tells them apart."""
+    one = frame_table(SHOP, BRACKWATER, USUAL.size) | {"traced": True}
+    other = one | {"xs": [x * 0.99 for x in one["xs"]]}
+    assert front_key(one, "panto") != front_key(other, "panto")
+    assert front_key(one | {"traced": False}, "panto") == front_key(other | {"traced": False}, "panto")
