@@ -52,7 +52,11 @@ def transposed(sphere: float, cylinder: float, axis: float) -> list[float]:
 
 
 def minus_form(sphere: float, cylinder: float, axis: float) -> list[float]:
-    """In minus-cylinder notation; without a cylinder the axis is 180."""
+    """[sphere, cylinder, axis] in minus-cylinder notation; without a cylinder the axis is 180.
+
+    >>> minus_form(1.0, 0.5, 35.0), minus_form(-2.0, 0.0, 35.0)
+    ([1.5, -0.5, 125.0], [-2.0, 0.0, 180.0])
+    """
     if cylinder == 0.0:
         return [sphere, 0.0, 180.0]
     if cylinder > 0.0:
@@ -61,12 +65,20 @@ def minus_form(sphere: float, cylinder: float, axis: float) -> list[float]:
 
 
 def spherical_equivalent(sphere: float, cylinder: float) -> float:
-    """Mean of the two principal powers."""
+    """Mean of the two principal powers, S + C/2, in D.
+
+    >>> spherical_equivalent(8.0, -1.0)
+    7.5
+    """
     return sphere + cylinder / 2.0
 
 
 def strongest(sphere: float, cylinder: float) -> float:
-    """The principal power farther from zero, with its sign; of two as far, the minus one."""
+    """The principal power farther from zero, with its sign; of two as far, the minus one.
+
+    >>> strongest(1.0, -3.0), strongest(-3.0, 1.0), strongest(1.0, -2.0)
+    (-2.0, -3.0, -1.0)
+    """
     other = sphere + cylinder
     if abs(other) > abs(sphere):
         return other
@@ -88,13 +100,17 @@ def on_step(power: float) -> float:
 
 
 def in_meridian(sphere: float, cylinder: float, axis: float, meridian: float) -> float:
-    """Power along a meridian: S + C·sin²(meridian − axis)."""
+    """Power in D along a meridian in degrees: S + C·sin²(meridian − axis).
+
+    >>> round(in_meridian(-8.0, -2.0, 112.0, 180.0), 2), in_meridian(1.0, -2.0, 90.0, 180.0)
+    (-9.72, -1.0)
+    """
     s = sin_deg(meridian - axis)
     return sphere + cylinder * s * s
 
 
 def vector(sphere: float, cylinder: float, axis: float) -> list[float]:
-    """Power vector [M, J0, J45].
+    """Power vector [M, J0, J45] in D.   Source: Thibos, Wheeler & Horner, 1997.
 
     >>> vector(-2.0, -1.0, 180.0)
     [-2.5, 0.5, 0.0]
@@ -104,7 +120,11 @@ def vector(sphere: float, cylinder: float, axis: float) -> list[float]:
 
 
 def from_vector(m: float, j0: float, j45: float) -> list[float]:
-    """[sphere, cylinder, axis] in minus-cylinder notation of a power vector."""
+    """[sphere, cylinder, axis] in minus-cylinder notation of a power vector in D.   Source: as above.
+
+    >>> from_vector(-2.5, 0.5, 0.0), from_vector(-2.5, -0.5, 0.0)
+    ([-2.0, -1.0, 180.0], [-2.0, -1.0, 90.0])
+    """
     j = math.sqrt(j0 * j0 + j45 * j45)
     if j == 0.0:
         return [m, 0.0, 180.0]
@@ -112,7 +132,11 @@ def from_vector(m: float, j0: float, j45: float) -> list[float]:
 
 
 def crossed(a: list[float], b: list[float]) -> list[float]:
-    """Sum of two sphero-cylinders [sphere, cylinder, axis] in contact, in minus-cylinder notation."""
+    """Sum of two sphero-cylinders [sphere, cylinder, axis] in contact, in minus-cylinder notation.
+
+    >>> crossed([1.0, -2.0, 180.0], [0.0, 2.0, 180.0])
+    [1.0, 0.0, 180.0]
+    """
     p = vector(a[0], a[1], a[2])
     q = vector(b[0], b[1], b[2])
     return from_vector(p[0] + q[0], p[1] + q[1], p[2] + q[2])
@@ -131,14 +155,24 @@ def at_vertex(power: float, toward_eye_mm: float) -> float:
 
 
 def at_vertex_both(sphere: float, cylinder: float, axis: float, toward_eye_mm: float) -> list[float]:
-    """[sphere, cylinder, axis] at the new vertex distance, each principal meridian by itself."""
+    """[sphere, cylinder, axis] at the new vertex distance, each principal meridian by itself.
+
+    ``toward_eye_mm`` and ZeroDivisionError as above.
+
+    >>> [round(value, 3) for value in at_vertex_both(-8.0, -2.5, 180.0, 14.0)]
+    [-7.194, -1.96, 180.0]
+    """
     one = at_vertex(sphere, toward_eye_mm)
     other = at_vertex(sphere + cylinder, toward_eye_mm)
     return [one, other - one, axis]
 
 
 def matrix(sphere: float, cylinder: float, axis: float) -> list[float]:
-    """Dioptric power matrix as [fxx, fxy, fyy]."""
+    """Dioptric power matrix as [fxx, fxy, fyy] in D.   Source: Long, 1976.
+
+    >>> matrix(-2.0, -1.0, 180.0), matrix(-2.0, -1.0, 90.0)
+    ([-2.0, 0.0, -3.0], [-3.0, 0.0, -2.0])
+    """
     s = sin_deg(axis)
     c = cos_deg(axis)
     return [sphere + cylinder * s * s, 0.0 - cylinder * s * c, sphere + cylinder * c * c]
@@ -147,17 +181,29 @@ def matrix(sphere: float, cylinder: float, axis: float) -> list[float]:
 def prentice(sphere: float, cylinder: float, axis: float, x_mm: float, y_mm: float) -> list[float]:
     """Prism [x, y] in prism diopters met by an eye when the optical center lies at (x, y) mm from its line of sight.
 
-    Positive toward +x and +y: in the nasal frame base in and base up.
+    Positive toward +x and +y: in the nasal frame base in and base up.   Source: Prentice's rule
+    with the power matrix, Long, 1976.
+
+    >>> prentice(8.5, 0.0, 180.0, 0.0, 2.0), prentice(-4.0, -2.0, 90.0, 3.0, 2.0)
+    ([0.0, 1.7], [-1.8, -0.8])
     """
     f = matrix(sphere, cylinder, axis)
     return [(f[0] * x_mm + f[1] * y_mm) / 10.0, (f[1] * x_mm + f[2] * y_mm) / 10.0]
 
 
 def resultant(x: float, y: float) -> list[float]:
-    """[amount, base direction in degrees] of two prism components at right angles."""
+    """[amount, base direction in degrees] of two prism components at right angles.
+
+    >>> resultant(0.0, 1.5), resultant(-3.0, 0.0)
+    ([1.5, 90.0], [3.0, 180.0])
+    """
     return [math.sqrt(x * x + y * y), angle_deg(x, y)]
 
 
 def components(amount: float, base: float) -> list[float]:
-    """[x, y] of a prism given by amount and base direction in degrees."""
+    """[x, y] of a prism given by amount and base direction in degrees.
+
+    >>> components(1.5, 270.0), components(3.0, 180.0)
+    ([0.0, -1.5], [-3.0, 0.0])
+    """
     return [amount * cos_deg(base), amount * sin_deg(base)]
