@@ -86,4 +86,12 @@ BOARD = {
     "temporal": "temporal",
 }
 
-PAGE = {**FIELDS, **DOUBTS, **PANEL, **BOARD}
+LIST = {
+    "suits": "{name} in {size}: {edge} mm at the thickest, lenses {grams} g, all in",
+    "suits-none": "No such lens fits your prescription in this frame.",
+    "list-shown": "{shown} of {all} frames.",
+    "list-fit": "{fit} of {shown} frames take such a lens for your prescription.",
+    "list-working": "Working it out for every frame …",
+}
+
+PAGE = {**FIELDS, **DOUBTS, **PANEL, **BOARD, **LIST}

@@ -16,7 +16,7 @@ from pelican.writers import Writer
 
 from quoting.site.engine import engine_script
 from quoting.site.material import Material
-from quoting.site.page_data import shop_script
+from quoting.site.page_data import frames_script, shop_script
 
 SETTING = "BEVELBOOK"
 
@@ -55,6 +55,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         data.mkdir()
         (data / "engine.js").write_text(engine_script(), encoding="utf-8")
         (data / "shop.js").write_text(shop_script(site.catalog), encoding="utf-8")
+        (data / "frames.js").write_text(frames_script(site.catalog), encoding="utf-8")
 
     def _page(self, path: str, template: str, **values: Any) -> None:
         site: Material = self.settings[SETTING]

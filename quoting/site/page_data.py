@@ -159,3 +159,8 @@ def frame_block(frame: Frame) -> Markup:
 def shop_script(catalog: Catalog) -> str:
     """``data/shop.js``: a script, since a page opened from disk may not fetch."""
     return f"globalThis.bevelShop={compact(shop_data(catalog))};\n"
+
+
+def frames_script(catalog: Catalog) -> str:
+    """``data/frames.js``: all frames, for the list that ranks them."""
+    return f"globalThis.bevelFrames={compact([frame_data(frame) for frame in catalog.frames.values()])};\n"

@@ -195,9 +195,20 @@
   // The part of the address that names a place in the page, and not the prescription.
   const place = () => location.hash.replace(/^#/, "").split("&").filter((part) => part && !part.includes("="))[0] ?? "";
 
-  function hash(ask, anchor) {
-    const parts = [anchor, toText(ask)].filter(Boolean);
+  // What the address says beside place and prescription: the tools of a list.
+  const OWN = ["od", "os", "pd", "h", "age", "to"];
+  const others = () => location.hash.replace(/^#/, "").split("&")
+    .filter((part) => part.includes("=") && !OWN.includes(part.split("=", 1)[0])).join("&");
+
+  function hash(ask, anchor, rest) {
+    const parts = [anchor, toText(ask), rest].filter(Boolean);
     return parts.length ? `#${parts.join("&")}` : "";
+  }
+
+  // Write the address anew without leaving the page.
+  function readdress(ask, rest) {
+    const wanted = hash(ask, place(), rest);
+    if (location.hash !== wanted) history.replaceState(history.state, "", location.pathname + location.search + wanted);
   }
 
   // Every link to another page of the site takes the prescription along; it stands in no request.
@@ -207,11 +218,11 @@
       if (!link || link.origin !== location.origin || link.protocol !== location.protocol) return;
       if (!/(\.html|\/)$/.test(link.pathname)) return;
       const anchor = link.hash.replace(/^#/, "").split("&").filter((part) => part && !part.includes("="))[0] ?? "";
-      link.hash = hash(ask(), anchor);
+      link.hash = hash(ask(), anchor, "");
     }, true);
   }
 
   Object.assign(globalThis.bevelbook, {
-    nothing, number, field, eye, doubts, apart, toText, fromText, isEmpty, start, kept, keep, place, hash, carry, FIELDS,
+    nothing, number, field, eye, doubts, apart, toText, fromText, isEmpty, start, kept, keep, place, others, readdress, carry, FIELDS,
   });
 })();

@@ -123,8 +123,7 @@
     at("rx-read").replaceChildren(empty ? say("panel-empty") : say("panel-read", { text: askWords(ask) }));
     at("rx-doubts").replaceChildren(...book.doubts(ask).map((words) => make("li", {}, words)));
     if (at("rx-keep").checked) book.keep(ask);
-    const address = location.pathname + location.search + book.hash(ask, book.place());
-    if (location.hash !== book.hash(ask, book.place())) history.replaceState(history.state, "", address);
+    book.readdress(ask, book.others());
     for (const listener of listeners) listener(ask);
   }
 

@@ -1,0 +1,177 @@
+// The list of frames: filtered by what is printed on them, and ranked for the visitor's own prescription.
+// SPDX-License-Identifier: AGPL-3.0-or-later
+(function () {
+  "use strict";
+
+  const book = globalThis.bevelbook;
+  const { shop, make, say, mm, money, soon } = book;
+  const frames = globalThis.bevelFrames;
+  const tools = document.getElementById("find");
+  if (!tools || !frames) return;
+
+  const at = (id) => document.getElementById(id);
+  const cards = new Map([...document.querySelectorAll("[data-frame]")].map((card) => [card.dataset.frame, card]));
+  const groups = at("by-maker");
+  const ranking = at("ranking");
+  const places = new Map([...cards].map(([id, card]) => [id, { parent: card.parentNode, next: card.nextSibling }]));
+  const best = new Map();
+  const FACETS = ["family", "mounting", "maker"];
+  const MATCH_MM = 2; // a size counts as near where lens width and bridge differ by no more
+  let ask = book.nothing();
+  let turn = 0;
+  let worker = startWorker();
+
+  // A browser that opens the page from disk allows no worker; then the work is done here in small pieces.
+  function startWorker() {
+    if (location.protocol === "file:") return null;
+    try {
+      const script = document.querySelector('script[src$="/list.js"], script[src$="list.js"]').src;
+      const made = new Worker(new URL("suit-worker.js", script));
+      made.onmessage = ({ data }) => data.turn === turn && take(data.found, data.done);
+      made.onerror = () => {
+        worker = null;
+        reckon();
+      };
+      return made;
+    } catch {
+      return null;
+    }
+  }
+
+  const number = (id) => book.number(at(id).value);
+
+  // What the tools ask for; the same words in the address make it a link.
+  function wanted() {
+    const chosen = Object.fromEntries(FACETS.map((name) => [name, at(`find-${name}`).value]));
+    return { ...chosen, kind: at("find-kind").value, need: at("find-need").value, a: number("find-a"),
+      dbl: number("find-dbl"), b: number("find-b"), most: number("find-most") };
+  }
+
+  const nearSize = (size, want) =>
+    (want.a === null || Math.abs(size.a - want.a) <= MATCH_MM) &&
+    (want.dbl === null || Math.abs(size.dbl - want.dbl) <= MATCH_MM) &&
+    (want.b === null || size.b >= want.b);
+
+  function matches(frame, want, without) {
+    if (!FACETS.every((name) => name === without || !want[name] || frame[name] === want[name])) return false;
+    if (want.most !== null && Math.min(...frame.colors.map((color) => color.cents)) > want.most * 100) return false;
+    return frame.sizes.some((size) => nearSize(size, want));
+  }
+
+  // How many frames each choice would leave, the other choices as they are.
+  function counts(want) {
+    for (const name of FACETS) {
+      for (const option of at(`find-${name}`).options) {
+        if (!option.value) continue;
+        const count = frames.filter((frame) => frame[name] === option.value && matches(frame, want, name)).length;
+        option.textContent = `${option.dataset.text} (${count})`;
+      }
+    }
+  }
+
+  function answerLine(card, found) {
+    card.querySelector(".suits")?.remove();
+    if (found === undefined) return;
+    const line = make("p", { class: `suits ${found ? found.verdict : "no"}` });
+    if (!found) line.append(say("suits-none"));
+    else {
+      line.append(say("suits", { name: found.name, size: found.label, edge: mm(found.edge), grams: found.weight.toFixed(1) }), " ",
+        make("b", {}, money(found.cents)));
+    }
+    card.querySelector(".card-text").append(line);
+  }
+
+  function arrange() {
+    const want = wanted();
+    counts(want);
+    const asked = !book.isEmpty(ask);
+    const shown = frames.filter((frame) => matches(frame, want, ""));
+    const plain = !asked && want.need === "price" && FACETS.every((name) => !want[name]) && shown.length === frames.length;
+    const value = (frame) => {
+      const found = best.get(frame.id);
+      return found ? [found.order, found.value] : [found === undefined ? 2 : 3, 0];
+    };
+    if (asked) shown.sort((a, b) => value(a)[0] - value(b)[0] || value(a)[1] - value(b)[1]);
+    groups.hidden = !plain;
+    ranking.hidden = plain;
+    if (plain) for (const [id, { parent, next }] of [...places].reverse()) parent.insertBefore(cards.get(id), next);
+    else ranking.replaceChildren(...shown.map((frame) => cards.get(frame.id)));
+    for (const frame of frames) answerLine(cards.get(frame.id), asked ? best.get(frame.id) : undefined);
+    const fit = shown.filter((frame) => best.get(frame.id)).length;
+    at("find-status").replaceChildren(asked && best.size === frames.length
+      ? say("list-fit", { fit, shown: shown.length, all: frames.length })
+      : say("list-shown", { shown: shown.length, all: frames.length }));
+    remember(want);
+  }
+
+  const arrangeSoon = soon(arrange);
+
+  function take(found, done) {
+    for (const [index, one] of found) best.set(frames[index].id, one);
+    if (done) arrangeSoon();
+  }
+
+  // In pieces of a few milliseconds, so that typing is never kept waiting.
+  function pieces(mine, want) {
+    const packs = book.makeable(ask, want.kind);
+    let next = 0;
+    (function some() {
+      if (mine !== turn) return;
+      const found = [];
+      for (const end = performance.now() + 8; next < frames.length && performance.now() < end; next += 1) {
+        found.push([next, book.bestOf(frames[next], ask, packs, want.need)]);
+      }
+      take(found, next === frames.length);
+      if (next < frames.length) setTimeout(some, 0);
+    })();
+  }
+
+  function reckon() {
+    turn += 1;
+    best.clear();
+    if (book.isEmpty(ask)) return arrange();
+    const want = wanted();
+    if (worker) worker.postMessage({ turn, ask, kind: want.kind, need: want.need });
+    else pieces(turn, want);
+    at("find-status").replaceChildren(say("list-working"));
+  }
+
+  // The tools in the address, beside the prescription.
+  const KEYS = { family: "shape", mounting: "mount", maker: "maker", kind: "kind", need: "need", a: "a", dbl: "dbl", b: "b", most: "most" };
+
+  function remember(want) {
+    const parts = Object.entries(KEYS)
+      .filter(([name]) => want[name] !== null && want[name] !== "" && want[name] !== at(`find-${name}`).dataset.usual)
+      .map(([name, key]) => `${key}=${encodeURIComponent(want[name])}`);
+    book.readdress(ask, parts.join("&"));
+  }
+
+  function recall() {
+    const back = Object.fromEntries(Object.entries(KEYS).map(([name, key]) => [key, name]));
+    for (const part of location.hash.replace(/^#/, "").split("&")) {
+      const [key, value = ""] = part.split("=", 2);
+      if (!(key in back)) continue;
+      const box = at(`find-${back[key]}`);
+      let text = "";
+      try {
+        text = decodeURIComponent(value);
+      } catch {
+        continue;
+      }
+      if (box.tagName !== "SELECT" || [...box.options].some((option) => option.value === text)) box.value = text.slice(0, 40);
+    }
+  }
+
+  recall();
+  tools.hidden = false;
+  tools.addEventListener("submit", (event) => event.preventDefault());
+  tools.addEventListener("input", (event) => {
+    if (["find-kind", "find-need"].includes(event.target.id)) reckon();
+    else arrangeSoon();
+  });
+  tools.addEventListener("reset", () => setTimeout(reckon));
+  book.onAsk((found) => {
+    ask = found;
+    reckon();
+  });
+})();

@@ -1,0 +1,46 @@
+// Which lens suits a frame best for one prescription and one need; the same here and in a worker.
+// SPDX-License-Identifier: AGPL-3.0-or-later
+(function () {
+  "use strict";
+
+  const { shop, offer } = globalThis.bevelbook;
+  const kernel = globalThis.bevelKernel;
+  const ORDER = { fits: 0, caution: 1, no: 2 };
+
+  // What is least of one offer, for each need.
+  const LEAST = {
+    price: (found) => found.bill.total_cents,
+    thinnest: (found) => Math.max(found.thickest.edge_max, found.center),
+    lightest: (found) => found.weight + found.size.weight,
+  };
+
+  // The packages of a kind that are made in this prescription at all, whatever the frame.
+  function makeable(ask, kind) {
+    const made = (pack, eye, mirrored) =>
+      eye === null || kernel.rules.largest_blank(pack.table, kernel.lens.nasal(eye, mirrored)) > 0;
+    return shop.packages.filter(
+      (pack) => pack.table.kind === kind && made(pack, ask.right, false) && made(pack, ask.left, true),
+    );
+  }
+
+  // The best of a frame's sizes and packages, or null where nothing fits.  A caution loses against none.
+  function bestOf(frame, ask, packs, need) {
+    const color = frame.colors.reduce((least, one) => (one.cents < least.cents ? one : least));
+    let best = null;
+    for (const size of frame.sizes) {
+      for (const pack of packs) {
+        const found = offer(frame, size, color, pack, ask);
+        if (found.fit.verdict === "no" || !found.bill.priced || !found.made) continue;
+        const value = LEAST[need](found);
+        const order = ORDER[found.fit.verdict];
+        if (best && (order > best.order || (order === best.order && value >= best.value))) continue;
+        best = { order, value, size: size.key, label: size.label, pack: pack.id, name: pack.name,
+          cents: found.bill.total_cents, edge: Math.max(found.thickest.edge_max, found.center),
+          weight: found.weight, verdict: found.fit.verdict };
+      }
+    }
+    return best;
+  }
+
+  Object.assign(globalThis.bevelbook, { makeable, bestOf });
+})();
