@@ -19,6 +19,7 @@ def test_sizes_that_a_circle_cannot_have_are_told():
     assert segment.segment_fault(28.0, 28.0) == ""
     assert segment.segment_fault(28.0, 13.99) == "segment-depth"
     assert segment.segment_fault(28.0, 28.01) == "segment-depth"
+    assert segment.segment_fault(0.5, 0.3) == ""
     assert segment.segment_fault(0.0, 0.0) == "segment-width"
     assert segment.segment_fault(-1.0, 5.0) == "segment-width"
 
@@ -37,6 +38,7 @@ def test_the_line_of_a_flat_top_is_a_chord_of_its_circle():
     assert segment.segment_width_at(26.0, 18.0, 0.0) == 24.0
     assert segment.segment_width_at(26.0, 18.0, 10.0) == 24.0
     assert segment.segment_width_at(26.0, 18.0, 17.0) == 10.0
+    assert segment.segment_width_at(26.0, 18.0, 17.99) == pytest.approx(2 * math.sqrt(13**2 - 12.99**2))
 
 
 @pytest.mark.parametrize("below", [-0.01, 18.01, 18.0, 40.0])
