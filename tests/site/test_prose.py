@@ -1,5 +1,6 @@
 """Articles, guides, pages, feed and sitemap: what they name is looked up, what is wrong is told at its place."""
 
+import json
 import xml.etree.ElementTree as ET
 
 import feedparser
@@ -162,12 +163,16 @@ def test_names_stay_text_wherever_they_are_shown(built, article, rewrite):
     result, pages = built()
     assert errors(result.findings) == []
     for page, soup in pages.items():
-        assert soup.find_all("script") == [], page
+        assert [one for one in soup.find_all("script") if one.get("type") != "application/json" and one.string] == []
+        assert all("src" in one.attrs or one["type"] == "application/json" for one in soup.find_all("script")), page
         assert not [tag for tag in soup.find_all(True) if "onload" in tag.attrs], page
         assert HOSTILE in soup.get_text(), page
     assert HOSTILE in pages["frames/alder/index.html"].h1.get_text()
     assert HOSTILE in pages["combinations/one/index.html"].h1.get_text()
     assert HOSTILE in pages["frames/alder/index.html"].find("svg")["aria-label"]
+    block = pages["frames/alder/index.html"].find(id="frame-data").string
+    assert "<" not in block
+    assert HOSTILE in json.loads(block)["name"]
 
 
 def test_a_hidden_article_and_a_draft_page_do_not_break_the_build(built, article):
