@@ -1,6 +1,13 @@
-"""How the kernel is asked about powers, vertex distance and prism: inputs in, the same keys as expected out."""
+"""How the kernel is asked about powers, vertex distance and prism: inputs in, the same keys as expected out.
 
-from quoting.kernel import elementary, power
+And what the checks of a prescription say to measures that a survey or a standard tells about.
+"""
+
+from quoting.findings import Mark
+from quoting.kernel import elementary, forms, power, prism
+from quoting.prescription.checks import plausible
+from quoting.prescription.figures import axis as written_axis
+from quoting.prescription.model import Distances, EyeRx, Prescription
 
 
 def sphero_cylinder(inputs):
@@ -16,19 +23,28 @@ def transposition(inputs):
 
 
 def toric_transposition(inputs, expected):
-    """The published surfaces, put together again, are the prescription; given back in the terms of the answer."""
-    surfaces = [
-        [expected["other_surface_sphere"], 0.0, 180.0],
-        [0.0, expected["base_cyl"], expected["base_axis"]],
-        [0.0, expected["cross_cyl"], expected["cross_axis"]],
-    ]
-    whole = power.crossed(power.crossed(surfaces[0], surfaces[1]), surfaces[2])
-    return named(power.minus_form(*whole)), named(power.minus_form(*sphero_cylinder(inputs)))
+    """The published surfaces put together are the prescription, and the kernel's surfaces are the published ones.
+
+    The kernel finds them from the base curve, and from the sphere curve of the other side as well.
+    """
+    lens = sphero_cylinder(inputs)
+    keys = ("other_surface_sphere", "base_cyl", "base_axis", "cross_cyl", "cross_axis")
+    curve, base, _, cross, cross_axis = (expected[key] for key in keys)
+    prescribed = named(power.minus_form(*lens))
+    wanted = prescribed | expected | {f"{key}_behind": expected[key] for key in keys}
+    remade = named(forms.from_toric(curve, base, cross, cross_axis))
+    made = dict(zip(keys, forms.toric(*lens, inputs["base"]), strict=True))
+    behind = dict(zip((f"{key}_behind" for key in keys), forms.toric_behind(*lens, curve), strict=True))
+    return remade | made | behind, wanted
 
 
 def crossed_form(inputs, expected):
-    whole = power.crossed([0.0, expected["cyl_a"], expected["axis_a"]], [0.0, expected["cyl_b"], expected["axis_b"]])
-    return named(whole), named(power.minus_form(*sphero_cylinder(inputs)))
+    """The published cylinders put together are the prescription, and the kernel's cylinders are the published ones."""
+    lens = sphero_cylinder(inputs)
+    keys = ("cyl_a", "axis_a", "cyl_b", "axis_b")
+    remade = named(forms.from_crossed_form(*(expected[key] for key in keys)))
+    made = dict(zip(keys, forms.crossed_form(*lens), strict=True))
+    return remade | made, named(power.minus_form(*lens)) | expected
 
 
 def spherical_equivalent(inputs):
@@ -53,14 +69,7 @@ def crossed(inputs):
 
 
 def axis_error(inputs):
-    """The axis error, to whole degrees, at which the cylinder left over comes nearest to the stated one."""
-    cylinder = inputs["cyl"]
-
-    def left_over(error):
-        both = power.crossed([0.0, cylinder, 90.0 + error], [0.0, -cylinder, 90.0])
-        return abs(both[1])
-
-    return {"value": min(range(1, 46), key=lambda error: abs(left_over(float(error)) - inputs["residual"]))}
+    return {"value": forms.axis_error_leaving(inputs["cyl"], inputs["residual"])}
 
 
 def vertex(inputs):
@@ -82,41 +91,53 @@ def prentice(inputs):
 
 
 def decentration_for_prism(inputs):
-    """Prism grows evenly with decentration, so that of one millimeter tells how many are needed."""
-    out_of_one = -power.prentice(inputs["F"], 0.0, 180.0, -1.0, 0.0)[0]
-    return {"out_mm": inputs["prism_out"] / out_of_one}
-
-
-def observed(eye, base):
-    """A base direction as seen facing the wearer, from one in the nasal frame, and back: the left eye is mirrored."""
-    return (180.0 - base) % 360.0 if eye == "L" else base
+    found = prism.decentration_for(inputs["F"], 0.0, 180.0, *prism.toward(inputs["prism_out"], "out"))
+    return {"out_mm": -found[0]}
 
 
 def resultant(inputs):
-    amount, base = power.resultant(inputs["base_in"], inputs["base_up"])
-    return {"prism": amount, "base360": observed(inputs["eye"], base)}
+    amount, base = prism.base_360(inputs["eye"], inputs["base_in"], inputs["base_up"])
+    return {"prism": amount, "base360": base}
 
 
 def components(inputs):
-    base_in, base_up = power.components(inputs["prism"], observed(inputs["eye"], inputs["base360"]))
+    base_in, base_up = prism.from_base_360(inputs["eye"], inputs["prism"], inputs["base360"])
     return {"base_in": base_in, "base_up": base_up}
 
 
 def prism_sum(inputs):
-    one, other = power.components(*inputs["a"]), power.components(*inputs["b"])
-    amount, base = power.resultant(one[0] + other[0], one[1] + other[1])
+    parts = [prism.from_base_360("R", *inputs[one]) for one in ("a", "b")]
+    amount, base = prism.base_360("R", *prism.combined(parts))
     return {"prism": amount, "base360": base}
 
 
 def base_direction(_inputs):
-    return {
-        "R_in": observed("R", power.resultant(1.0, 0.0)[1]),
-        "L_in": observed("L", power.resultant(1.0, 0.0)[1]),
-        "R_out": observed("R", power.resultant(-1.0, 0.0)[1]),
-        "L_out": observed("L", power.resultant(-1.0, 0.0)[1]),
-        "up": power.resultant(0.0, 1.0)[1],
-        "down": power.resultant(0.0, -1.0)[1],
+    found = {
+        f"{eye}_{word}": prism.base_360(eye, *prism.toward(1.0, word))[1] for eye in "RL" for word in ("in", "out")
     }
+    return found | {word: prism.base_360("R", *prism.toward(1.0, word))[1] for word in ("up", "down")}
+
+
+def flagged(*codes, right, left=None, pd=None):
+    """1 where the checks of a prescription raise one of these flags, else 0."""
+    found = plausible(Prescription(right, left or right, pd or Distances()), Mark("slip", 1, 1))
+    return 1 if {finding.code for finding in found} & set(codes) else 0
+
+
+def distances_flagged(inputs):
+    """Which binocular pupillary distances, in mm, the checks ask about."""
+    return {"value": [flagged("pd-range", right=EyeRx(-1.0), pd=Distances(binocular=mm)) for mm in inputs["pds_mm"]]}
+
+
+def powers_flagged(inputs):
+    """Which powers, in D, the checks say to be off their step, as sphere, as cylinder and as addition."""
+    asked = [(EyeRx(value), EyeRx(0.0, value, 90), EyeRx(0.0, add=value)) for value in inputs["powers"]]
+    return {"value": [max(flagged("off-step", right=eye) for eye in eyes) for eyes in asked]}
+
+
+def axes_read(inputs):
+    """Which written axes are read as an axis."""
+    return {"value": [int(isinstance(written_axis(text), int)) for text in inputs["axes"]]}
 
 
 def deviation(inputs):
@@ -140,6 +161,9 @@ ASK = {
     "sum": prism_sum,
     "base-direction": base_direction,
     "deviation": deviation,
+    "distances-flagged": distances_flagged,
+    "powers-flagged": powers_flagged,
+    "axes-read": axes_read,
     "sine": lambda inputs: {"value": elementary.sin_deg(inputs["degrees"])},
     "cosine": lambda inputs: {"value": elementary.cos_deg(inputs["degrees"])},
     "exponential": lambda inputs: {"value": elementary.exp(inputs["x"])},
@@ -147,5 +171,5 @@ ASK = {
     "direction": lambda inputs: {"value": elementary.angle_deg(inputs["x"], inputs["y"])},
 }
 
-# Those whose published answer is a way of making the lens: put together again it must be the prescription
+# Those whose published answer is a way of making the lens: asked both ways, from the lens and back to it
 REMAKE = {"toric-transposition": toric_transposition, "crossed-form": crossed_form}
