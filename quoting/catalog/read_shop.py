@@ -9,6 +9,7 @@ from typing import cast
 from quoting.catalog import checks, steps
 from quoting.catalog.model import MOUNTINGS, Mounting
 from quoting.catalog.shop import Band, Defaults, Limits, MountingLimits, Shop
+from quoting.kernel.rules import IMBALANCE, READING_DROP_MM
 from quoting.nodes import Record
 
 EMAIL = r"[^\s@<>\"]+@[^\s@<>\"]+\.[^\s@<>\"]+"
@@ -89,8 +90,8 @@ def read_limits(record: Record) -> Limits:
         pow_wrap=record.angle("pow_wrap", 0, 40, example="10"),
         curve_factor=record.number("curve_factor", 1, 10, default=2.0, example="2.0"),
         boost_add=record.power("boost_add", 0.25, 6, default=1.25, example="1.25"),
-        reading_drop=record.length("reading_drop", 0, 20, default=10.0, example="10"),
-        reading_imbalance=record.number("reading_imbalance", 0.25, 10, default=1.5, example="1.5"),
+        reading_drop=record.length("reading_drop", 0, 20, default=READING_DROP_MM, example="10"),
+        reading_imbalance=record.number("reading_imbalance", 0.25, 10, default=IMBALANCE, example="1.5"),
         image_difference=record.number("image_difference", 0.5, 20, default=3.0, example="3.0"),
         gradient_height=record.length("gradient_height", 0, 60, default=28.0, example="28"),
         driving_least=record.number("driving_least", 0, 100, default=8.0, example="8"),

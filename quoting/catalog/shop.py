@@ -12,6 +12,7 @@ from typing import Literal
 
 from quoting.catalog.model import Design, Frame, Material, Mounting, Package, PriceBand
 from quoting.findings import Mark
+from quoting.kernel.rules import IMBALANCE, READING_DROP_MM
 
 When = Literal["prism", "cylinder", "blank", "mounting", "wrap", "power", "tint", "mirror", "slab-off", "rush"]
 On = Literal["frame", "lenses", "goods"]
@@ -40,9 +41,8 @@ class Limits:
     curve_factor: float = 2.0
     # (practice) from this add on, an anti-fatigue boost is too little
     boost_add: float = 1.25
-    # (practice) one reads about 10 mm below the optical center; from 1.5 prism diopters between the eyes there, caution
-    reading_drop: float = 10.0
-    reading_imbalance: float = 1.5
+    reading_drop: float = READING_DROP_MM
+    reading_imbalance: float = IMBALANCE
     # (practice, from memory) most people stand up to about 3 percent of difference in image size without complaint
     image_difference: float = 3.0
     # (practice) a gradient tint needs this lens height to fade over

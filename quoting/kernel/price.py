@@ -7,6 +7,8 @@ of the lines.  Tax is added by kind of line, or, where prices already hold it, t
 
 from __future__ import annotations
 
+from quoting.kernel.bounds import IMPOSSIBLE
+from quoting.kernel.checked_money import money_faults
 from quoting.kernel.discounts import discount_lines
 from quoting.kernel.lines import add_line, share, share_within
 from quoting.kernel.power import on_step
@@ -113,10 +115,15 @@ def tax_line(lines: list[Line], kind: str, cents: int, basis_points: int, includ
 
 
 def bill(job: Job, right: Lens, left: Lens) -> Bill:
-    """All lines, in the order: frame, lenses, surcharges, discounts, shipping, tax."""
+    """All lines, in the order: frame, lenses, surcharges, discounts, shipping, tax.
+
+    Unpriced where a lens or an amount is impossible, or a power has no price.
+    """
     money = job["money"]
     region = money["region"]
     lines: list[Line] = []
+    if right["fault"] == IMPOSSIBLE or left["fault"] == IMPOSSIBLE or len(money_faults(money)) > 0:
+        return {"priced": False, "lines": [], "total_cents": 0, "tax_included_cents": 0}
     add_line(lines, "frame", "", "frame", "B", 1, money["frame_cents"])
     priced = lens_lines(job, right, left, lines)
     if not priced:

@@ -1,29 +1,22 @@
-"""The door of the kernel: one job in, one answer out."""
+"""The door of the kernel: one job in, one answer out.
+
+The list of all rules, in the order in which they are told, is ``eye_reasons`` and then ``shared_reasons``.
+"""
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
 
+from quoting.kernel.bounds import IMPOSSIBLE
+from quoting.kernel.checked import lens_faults
+from quoting.kernel.checked_money import money_faults
+from quoting.kernel.in_frame import blank_rule, curve_rule, edge_rule, height_rule, mounting_rule
 from quoting.kernel.lens import NOT_GROUND, NOT_MADE, blank_lens, lens_for, nasal
-from quoting.kernel.power import on_step, prentice
+from quoting.kernel.power import on_step
 from quoting.kernel.price import bill
 from quoting.kernel.records import Answer, Eye, Fit, Job, Lens, Reason
-from quoting.kernel.rules import (
-    IMBALANCE,
-    READING_DROP_MM,
-    add_rule,
-    blank_rule,
-    curve_rule,
-    edge_rule,
-    grid,
-    height_rule,
-    impact_rule,
-    is_multifocal,
-    mounting_rule,
-    position_rule,
-    power_rule,
-    prism_rule,
-    say,
-)
+from quoting.kernel.rules import add_rule, near_rule, power_rule, prism_rule, say
+from quoting.kernel.treatments import day_rule, double_use_rule, mirror_rule, night_rule, tint_rule
+from quoting.kernel.wearer import image_rule, imbalance_rule, impact_rule, position_rule
 
 
 def eye_reasons(job: Job, eye: Eye, lens: Lens, height: float, side: str, reasons: list[Reason]) -> None:
@@ -34,6 +27,7 @@ def eye_reasons(job: Job, eye: Eye, lens: Lens, height: float, side: str, reason
     found = len(reasons)
     power_rule(job, eye, side, reasons)
     add_rule(job, eye, side, reasons)
+    near_rule(job, eye, side, reasons)
     if lens["fault"] == NOT_MADE and len(reasons) == found:
         say(reasons, "power-not-together", "no", side, on_step(eye["sphere"]), abs(eye["cylinder"]))
     prism_rule(job, eye, side, reasons)
@@ -48,15 +42,19 @@ def eye_reasons(job: Job, eye: Eye, lens: Lens, height: float, side: str, reason
         edge_rule(job, lens, side, reasons)
 
 
-def imbalance_rule(job: Job, right: Eye, left: Eye, reasons: list[Reason]) -> None:
-    """Multifocals: vertical prism between the eyes where they read, by Prentice's rule on each lens."""
-    if not is_multifocal(job["package"]["kind"]) or not job["has_right"] or not job["has_left"]:
-        return
-    one = prentice(right["sphere"], right["cylinder"], right["axis"], 0.0, READING_DROP_MM)
-    other = prentice(left["sphere"], left["cylinder"], left["axis"], 0.0, READING_DROP_MM)
-    apart = grid(abs(one[1] - other[1]))
-    if apart >= IMBALANCE:
-        say(reasons, "reading-imbalance", "caution", "B", IMBALANCE, apart)
+def shared_reasons(job: Job, right: Eye, left: Eye, one: Lens, other: Lens, reasons: list[Reason]) -> None:
+    """All rules about the frame, the wearer and what was wished, in the order in which they are told."""
+    mounting_rule(job, reasons)
+    impact_rule(job, reasons)
+    position_rule(job, reasons)
+    if job["has_right"] and job["has_left"]:
+        imbalance_rule(job, right, left, reasons)
+        image_rule(job, right, left, one, other, reasons)
+    tint_rule(job, reasons)
+    mirror_rule(job, reasons)
+    double_use_rule(job, reasons)
+    day_rule(job, reasons)
+    night_rule(job, reasons)
 
 
 def verdict_of(reasons: list[Reason]) -> str:
@@ -81,31 +79,44 @@ def same_lens(job: Job, right: Eye, left: Eye) -> bool:
     return right["add"] == left["add"]
 
 
+def impossible(reasons: list[Reason]) -> Fit:
+    """The answer where a number of the job is impossible: why, and no lens."""
+    lens = blank_lens()
+    lens["fault"] = IMPOSSIBLE
+    return {"verdict": "no", "reasons": reasons, "right": lens, "left": lens}
+
+
 def fit(job: Job) -> Fit:
-    """Verdict, reasons and both lenses of one job."""
+    """Verdict, reasons and both lenses of one job; an impossible job has its faults told and nothing else."""
     measures = job["measures"]
-    reasons: list[Reason] = []
-    right_eye = nasal(job["right"], False)
-    left_eye = nasal(job["left"], True)
+    reasons = lens_faults(job)
+    if len(reasons) > 0:
+        return impossible(reasons)
+    right_eye = job["right"]
+    left_eye = job["left"]
     right = blank_lens()
     left = blank_lens()
     if job["has_right"]:
+        right_eye = nasal(job["right"], False)
         right = lens_for(job, right_eye, measures["pd_right"], measures["height_right"])
         eye_reasons(job, right_eye, right, measures["height_right"], "R", reasons)
     if job["has_left"]:
+        left_eye = nasal(job["left"], True)
         if job["has_right"] and same_lens(job, right_eye, left_eye):
             left = right
         else:
             left = lens_for(job, left_eye, measures["pd_left"], measures["height_left"])
         eye_reasons(job, left_eye, left, measures["height_left"], "L", reasons)
-    mounting_rule(job, reasons)
-    impact_rule(job, reasons)
-    position_rule(job, reasons)
-    imbalance_rule(job, right_eye, left_eye, reasons)
+    shared_reasons(job, right_eye, left_eye, right, left, reasons)
     return {"verdict": verdict_of(reasons), "reasons": reasons, "right": right, "left": left}
 
 
 def answer(job: Job) -> Answer:
-    """Everything about one job: does it fit, what are the lenses like, what does it cost."""
+    """Everything about one job: does it fit, what are the lenses like, what does it cost.   Never raises."""
     fitted = fit(job)
+    wrong = money_faults(job["money"])
+    for reason in wrong:
+        fitted["reasons"].append(reason)
+    if len(wrong) > 0:
+        fitted["verdict"] = "no"
     return {"fit": fitted, "bill": bill(job, fitted["right"], fitted["left"])}

@@ -1,5 +1,7 @@
 """Does it fit?  One small function a rule; each adds a reason with the two numbers it compared.
 
+Here: the powers that a package is made in.  What the frame asks stands in ``in_frame``, what the wearer needs in
+``wearer``, tints and treatments in ``treatments``; the order in which all are told in ``quote``.
 Verdicts: "no" forbids, "caution" warns.  Limits are data of shop, mounting, material and design; the defaults in a
 shop's file are common practice.  Numbers are put on their grid first (0.01 mm, 0.25 D), so that a rule never turns on
 the last bit of a float.  The sentences for people stand in quoting/show/reasons.py.
@@ -10,19 +12,13 @@ from __future__ import annotations
 
 import math
 
-from quoting.kernel.layout import fitting_height
-from quoting.kernel.power import on_step
-from quoting.kernel.records import Eye, Job, Lens, Package, Range, Reason
+from quoting.kernel.power import as_written, on_step
+from quoting.kernel.records import Eye, Job, Package, Range, Reason
 
-# (practice) at this vertical imbalance at the reading level, look at slab-off or separate reading glasses
-IMBALANCE = 1.5
+# (practice) one reads about so far below the optical center; from this vertical imbalance there between the eyes, look
+# at slab-off or separate reading glasses.  A shop's own limits go before these.
 READING_DROP_MM = 10.0
-
-# (practice) from this add on, an anti-fatigue boost is too little
-WANTS_PROGRESSIVE = 1.25
-
-# curve differences beyond twice what the shop accepts will not hold in the rim
-CURVE_NO_FACTOR = 2.0
+IMBALANCE = 1.5
 
 
 def grid(value: float) -> float:
@@ -58,11 +54,36 @@ def holds_add(part: Range, eye: Eye, kind: str) -> bool:
     return eye["add"] >= part["add_from"] and eye["add"] <= part["add_to"]
 
 
+def near_addition(pack: Package, eye: Eye) -> float:
+    """What the near part of this design adds: the add, the boost of an anti-fatigue design, or nothing."""
+    if is_multifocal(pack["kind"]):
+        return eye["add"]
+    return pack["boost"]
+
+
+def holds_near(part: Range, eye: Eye, addition: float) -> bool:
+    """Whether both principal near powers lie in the limits that a range states for them, where it states any."""
+    if not part["near"]:
+        return True
+    one = on_step(as_written(eye["sphere"] + addition))
+    other = on_step(as_written(eye["sphere"] + eye["cylinder"] + addition))
+    if one < part["near_from"] or one > part["near_to"]:
+        return False
+    return other >= part["near_from"] and other <= part["near_to"]
+
+
+def makes(pack: Package, part: Range, eye: Eye) -> bool:
+    """Whether one range holds all that the eye needs: power, add and near power."""
+    if not holds(part, eye) or not holds_add(part, eye, pack["kind"]):
+        return False
+    return holds_near(part, eye, near_addition(pack, eye))
+
+
 def largest_blank(pack: Package, eye: Eye) -> float:
     """Diameter of the largest blank in which this power is made; 0 where it is not made."""
     most = 0.0
     for part in pack["ranges"]:
-        if holds(part, eye) and holds_add(part, eye, pack["kind"]) and part["diameter"] > most:
+        if makes(pack, part, eye) and part["diameter"] > most:
             most = part["diameter"]
     return most
 
@@ -120,7 +141,7 @@ def add_rule(job: Job, eye: Eye, side: str, reasons: list[Reason]) -> None:
     """A multifocal needs an add inside its range; an anti-fatigue boost is no add."""
     pack = job["package"]
     if pack["kind"] == "anti-fatigue":
-        if eye["add"] >= WANTS_PROGRESSIVE:
+        if eye["add"] >= job["limits"]["boost_add"]:
             say(reasons, "add-needs-progressive", "caution", side, eye["add"], pack["boost"])
         return
     if not is_multifocal(pack["kind"]):
@@ -136,6 +157,32 @@ def add_rule(job: Job, eye: Eye, side: str, reasons: list[Reason]) -> None:
         say(reasons, "add-too-high", "no", side, limits[4], eye["add"])
 
 
+def near_rule(job: Job, eye: Eye, side: str, reasons: list[Reason]) -> None:
+    """Near power inside the limits of a range that makes power and add, where the package states any."""
+    pack = job["package"]
+    addition = near_addition(pack, eye)
+    stated: list[Range] = []
+    for part in pack["ranges"]:
+        if makes(pack, part, eye):
+            return
+        if holds(part, eye) and holds_add(part, eye, pack["kind"]):
+            stated.append(part)
+    if len(stated) == 0:
+        return
+    low = stated[0]["near_from"]
+    high = stated[0]["near_to"]
+    for part in stated:
+        low = lesser(low, part["near_from"])
+        high = 0.0 - lesser(0.0 - high, 0.0 - part["near_to"])
+    one = as_written(eye["sphere"] + addition)
+    other = as_written(eye["sphere"] + eye["cylinder"] + addition)
+    most = 0.0 - lesser(0.0 - one, 0.0 - other)
+    if on_step(lesser(one, other)) < low:
+        say(reasons, "near-too-minus", "no", side, low, lesser(one, other))
+    if on_step(most) > high:
+        say(reasons, "near-too-plus", "no", side, high, most)
+
+
 def prism_rule(job: Job, eye: Eye, side: str, reasons: list[Reason]) -> None:
     """Prescribed prism at most what the package takes."""
     amount = grid(math.sqrt(eye["prism_in"] * eye["prism_in"] + eye["prism_up"] * eye["prism_up"]))
@@ -143,77 +190,7 @@ def prism_rule(job: Job, eye: Eye, side: str, reasons: list[Reason]) -> None:
         say(reasons, "prism-too-strong", "no", side, job["package"]["prism"], amount)
 
 
-def blank_rule(job: Job, lens: Lens, side: str, reasons: list[Reason]) -> None:
-    """The blank must cover the outline where the optical center has to be.
-
-    The exact size decides on a trace.  On an estimated outline it decides what is too small for certain; where only the
-    rule of thumb, which is never below the exact size, asks for more, that is a caution.
-    """
-    if grid(lens["blank_exact"]) > lens["blank_largest"]:
-        say(reasons, "blank-too-small", "no", side, lens["blank_exact"], lens["blank_largest"])
-    elif not job["frame"]["traced"] and grid(lens["blank_rule"]) > lens["blank_largest"]:
-        say(reasons, "blank-close", "caution", side, lens["blank_rule"], lens["blank_largest"])
-
-
-def height_rule(job: Job, height: float, side: str, reasons: list[Reason]) -> None:
-    """Enough lens below the cross or the segment's top, and enough above it."""
-    pack = job["package"]
-    fitting = fitting_height(pack["kind"], height)
-    above = job["frame"]["b"] - fitting
-    if grid(fitting) < pack["min_height"]:
-        say(reasons, "height-too-low", "no", side, pack["min_height"], fitting)
-    if grid(above) < pack["min_above"]:
-        say(reasons, "above-too-low", "no", side, pack["min_above"], above)
-
-
 def is_wrap(job: Job) -> bool:
     """Whether the frame is a wrap by the shop's limits."""
     frame = job["frame"]
     return frame["wrap"] >= job["limits"]["wrap_angle"] or frame["curve"] >= job["limits"]["wrap_curve"]
-
-
-def curve_rule(job: Job, lens: Lens, side: str, reasons: list[Reason]) -> None:
-    """The lens's front curve near the frame's; a wrap frame wants a design made for it."""
-    frame = job["frame"]
-    limits = job["limits"]
-    if is_wrap(job) and not job["package"]["wrap"]:
-        say(reasons, "wrap-design-needed", "no", side, frame["curve"], lens["base_curve"])
-        return
-    apart = grid(abs(lens["base_curve"] - frame["curve"]))
-    if apart > limits["curve_difference"] * CURVE_NO_FACTOR:
-        say(reasons, "curve-too-far", "no", side, frame["curve"], lens["base_curve"])
-    elif apart > limits["curve_difference"]:
-        say(reasons, "curve-far", "caution", side, frame["curve"], lens["base_curve"])
-
-
-def edge_rule(job: Job, lens: Lens, side: str, reasons: list[Reason]) -> None:
-    """The edge neither thicker nor thinner than the mounting takes."""
-    frame = job["frame"]
-    if grid(lens["edge_max"]) >= frame["edge_no"]:
-        say(reasons, "edge-too-thick", "no", side, frame["edge_no"], lens["edge_max"])
-    elif grid(lens["edge_max"]) >= frame["edge_caution"]:
-        say(reasons, "edge-thick", "caution", side, frame["edge_caution"], lens["edge_max"])
-    if grid(lens["edge_min"]) < frame["min_edge"]:
-        say(reasons, "edge-too-thin", "no", side, frame["min_edge"], lens["edge_min"])
-
-
-def mounting_rule(job: Job, reasons: list[Reason]) -> None:
-    """Drilled frames need a material that holds a hole."""
-    if job["frame"]["mounting"] == "drilled" and not job["package"]["drillable"]:
-        say(reasons, "not-drillable", "no", "B", 1.0, 0.0)
-
-
-def impact_rule(job: Job, reasons: list[Reason]) -> None:
-    """Children need an impact-resistant material."""
-    if job["measures"]["child"] and not job["package"]["impact_resistant"]:
-        say(reasons, "impact-needed", "no", "B", 1.0, 0.0)
-
-
-def position_rule(job: Job, reasons: list[Reason]) -> None:
-    """Strong tilt or wrap changes the power met by the eye unless the design is made for it."""
-    if job["package"]["position_of_wear"]:
-        return
-    if job["frame"]["tilt"] > job["limits"]["pow_tilt"]:
-        say(reasons, "tilt-not-compensated", "caution", "B", job["limits"]["pow_tilt"], job["frame"]["tilt"])
-    if job["frame"]["wrap"] > job["limits"]["pow_wrap"]:
-        say(reasons, "wrap-not-compensated", "caution", "B", job["limits"]["pow_wrap"], job["frame"]["wrap"])

@@ -19,6 +19,7 @@ ORDER = {"fits": 0, "caution": 1, "no": 2}
 FAULTS = {
     "not-made": "not made in this power",
     "cannot-be-ground": "no lens of this power reaches the whole frame",
+    "impossible": "not worked out, because a number cannot be right",
 }
 ESTIMATES = {
     "pd": "the pupillary distance is the shop's default, not measured",

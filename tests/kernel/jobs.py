@@ -231,7 +231,8 @@ def frames(draw, least=30, most=70):
 def parts(draw):
     low, high = draw(quarters(-14, 0)), draw(quarters(0, 10))
     add_from, add_to = draw(quarters(0.5, 2)), draw(quarters(2, 4))
-    return part(low, high, draw(quarters(0, 6)), add_from, add_to, float(draw(st.integers(45, 85))))
+    made = part(low, high, draw(quarters(0, 6)), add_from, add_to, float(draw(st.integers(45, 85))))
+    return made | {"near": draw(st.booleans()), "near_from": draw(quarters(-14, 0)), "near_to": draw(quarters(0, 10))}
 
 
 @st.composite
@@ -265,6 +266,11 @@ def packages(draw):
         min_center=draw(hundredths(0.8, 2.5)),
         prism=float(draw(st.integers(0, 8))),
         prices=[{"low": -8.0, "high": 6.0, "cents": draw(st.integers(0, 90000))}],
+        light=draw(st.sampled_from(("clear", "photochromic", "polarized"))),
+        tint_depth=float(draw(st.integers(0, 90))),
+        transmittance=draw(st.sampled_from((0.0, 7.5, 15.0, 80.0, 92.0))),
+        darkened=draw(st.sampled_from((0.0, 7.5, 15.0))),
+        **{name: draw(st.booleans()) for name in ("tint_over", "mirror", "back_ar", "blue_filter", "double_use")},
     )
 
 
@@ -284,7 +290,7 @@ def eyes(draw, sphere=16, cylinder=6):
 def moneys(draw):
     cents = st.integers(0, 80000)
     points_of = st.integers(0, 10000)
-    kinds = st.sampled_from(("prism", "cylinder", "blank", "wrap", "mounting"))
+    kinds = st.sampled_from(("prism", "cylinder", "blank", "wrap", "mounting", "power", "tint", "mirror", "rush"))
     extra = st.builds(
         surcharge,
         kinds,
@@ -318,9 +324,18 @@ def moneys(draw):
 
 
 @st.composite
+def wishes(draw):
+    return options(
+        tint_depth=draw(st.sampled_from((0.0, 0.0, 15.0, 50.0, 85.0, 90.0))),
+        **{name: draw(st.booleans()) for name in options() if name != "tint_depth"},
+    )
+
+
+@st.composite
 def random_jobs(draw):
+    glasses = draw(frames())
     return job(
-        frame=draw(frames()),
+        frame=glasses,
         package=draw(packages()),
         limits=limits(
             edging_allowance=draw(hundredths(0, 3)),
@@ -335,10 +350,11 @@ def random_jobs(draw):
         measures=measures(
             pd_right=draw(hundredths(20, 40)),
             pd_left=draw(hundredths(20, 40)),
-            height_right=draw(hundredths(5, 50)),
-            height_left=draw(hundredths(5, 50)),
+            height_right=draw(hundredths(5, glasses["b"])),
+            height_left=draw(hundredths(5, glasses["b"])),
             child=draw(st.booleans()),
             vertex=draw(hundredths(8, 18)),
         ),
         money=draw(moneys()),
+        options=draw(st.sampled_from((options(), None))) or draw(wishes()),
     )

@@ -26,6 +26,9 @@ CENTS = st.integers(0, 10**8)
 RATES = st.integers(0, 10000)
 
 
+NO_BILL = {"priced": False, "lines": [], "total_cents": 0, "tax_included_cents": 0}
+
+
 def half_up(value):
     return floor(value + Fraction(1, 2))
 
@@ -121,7 +124,7 @@ def test_one_lens_alone_is_one_line():
 def test_a_power_without_a_price_has_no_bill_at_all(side):
     few = package(prices=[{"low": -4.0, "high": 4.0, "cents": 9000}])
     bill = bill_of(job(package=few) | {side: eye(-4.25)})
-    assert bill == {"priced": False, "lines": [], "total_cents": 0, "tax_included_cents": 0}
+    assert bill == NO_BILL
 
 
 def made_lens(blank=60.0):
@@ -160,7 +163,8 @@ def test_a_surcharge_is_due_just_beyond_its_boundary(one, not_due, due):
 
 def test_an_unknown_surcharge_is_refused():
     with pytest.raises(ValueError, match="no such surcharge"):
-        bill_for(surcharges=[surcharge("weather")])
+        price.wished(surcharge("weather"), options())
+    assert bill_for(surcharges=[surcharge("weather")]) == NO_BILL
 
 
 @pytest.mark.parametrize(

@@ -187,8 +187,9 @@ def test_a_lens_that_is_not_made_has_no_section():
     assert section_svg(offer, ask, "R") == ""
 
 
-def test_a_reference_point_above_the_lens_has_no_section():
-    ask = asked(EyeRx(-2.0), height_right=FRAME.sizes[0].b + 15.0)
+def test_a_reference_point_below_the_lens_has_no_section():
+    """A pupil 2 mm above the lowest point, and a tilt that asks for the optical center below it."""
+    ask = asked(EyeRx(-2.0), height_right=2.0)
     offer = offered(ask)
     assert not offer.fit["right"]["fault"]
     assert section_svg(offer, ask, "R") == ""
