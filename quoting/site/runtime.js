@@ -20,6 +20,7 @@
   const kind = (x) => (x === null ? "null" : isArray(x) ? "a list" : typeof x);
   const zero = () => fault("ZeroDivisionError", "division by zero");
   const negative = (x) => fault("ValueError", x < 0 ? "root of a negative number" : "root of what is not a number");
+  const notNumber = (x) => fault("TypeError", "a number is needed, not " + kind(x));
   const notBool = (x) => fault("TypeError", "a bool is needed, not " + kind(x));
   const notText = (x) => fault("TypeError", "a text is needed, not " + kind(x));
   const notList = (x) => fault("TypeError", "a list is needed, not " + kind(x));
@@ -27,11 +28,6 @@
   const notWhole = (x) => fault("TypeError", "a whole number is needed, not " + (isNaN(x) ? kind(x) : x));
   const noItem = () => fault("IndexError", "an index past the end of the list, or below zero");
   const noKey = (name) => fault("KeyError", name);
-
-  function notNumber(x) {
-    if (x !== x) fault("ValueError", "not a number (NaN) in arithmetic or a comparison");
-    fault("TypeError", "a number is needed, not " + kind(x));
-  }
 
   function outside(x) {
     if (x !== x) fault("ValueError", "the result is not a number (NaN)");
@@ -42,7 +38,7 @@
   // (--max-inlined-bytecode-size-small; count with node --print-bytecode), so the unlikely ends stand outside.
   // 8.112963841460668e31 is 2^106: whole numbers are exact up to 2^53 - 1. Python counts on; so no result of arithmetic
   // may leave this range unnoticed.
-  const num = (x) => (typeof x === "number" && x === x ? x : notNumber(x));
+  const num = (x) => (typeof x === "number" ? x : notNumber(x));
   const safe = (x) => (x * x < 8.112963841460668e31 ? x : outside(x));
   const nonzero = (x) => (x !== 0 ? x : zero());
   const unsigned = (x) => (x >= 0 ? x : negative(x));

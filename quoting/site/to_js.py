@@ -5,10 +5,10 @@ browser loads no ES modules from there). `runtime.js` comes first; it holds what
 raises: a missing key, an index past the end, a division by zero, the root of a negative number, null or undefined or
 text in arithmetic, a wrong number of arguments.
 
-JavaScript is stricter where it could not follow; tests/site/snippets/stricter.txt shows each case. These raise: a NaN
-in arithmetic or a comparison, a result beyond 2^53 - 1, an index below zero, a bool used as a number or a number as a
-condition, == between values of different kinds, letters of a text, an argument or result unlike its annotation.
-Python itself goes on with a NaN, so whoever reads a job must refuse it first.
+JavaScript is stricter where it could not follow; tests/site/snippets/stricter.txt shows each case. These raise: a
+result of arithmetic or a root that is no number (NaN) or beyond 2^53 - 1, an index below zero, a bool used as a number
+or a number as a condition, == between values of different kinds, letters of a text, an argument or result unlike its
+annotation. A NaN that is given is compared as in Python: nothing is below it, above it or equal to it.
 
 Three differences remain, and mypy with the annotations closes them: 2.0 is as whole as 2 (as an index, in range); 0 may
 carry a minus sign (it equals 0 and nothing can be divided by it, but a formatter may show the sign); an argument that

@@ -95,6 +95,18 @@ def test_javascript_raises_where_it_could_not_follow(row, results):
     assert answer.get("error") == row.expected, answer
 
 
+@pytest.mark.parametrize("sign", ["<", "<=", ">", ">=", "==", "!="])
+@pytest.mark.parametrize("kind", ["float", "Unknown"])
+def test_what_is_no_number_is_compared_as_in_python(sign, kind, tmp_path):
+    """NaN on either side or both, of a known kind and out of a dict; CPython itself is the authority."""
+    source = f"def f(a: {kind}, b: {kind}) -> bool:\n    return a {sign} b\n"
+    pairs = [("NaN", "1"), ("1", "NaN"), ("NaN", "NaN"), ("NaN", "Infinity")]
+    answers = run(written(tmp_path, {"first": source}), [f"K.first.f({a}, {b})" for a, b in pairs])
+    compare = module_of(source).f
+    values = {"NaN": float("nan"), "Infinity": float("inf"), "1": 1.0}
+    assert [answer["value"] for answer in answers] == [compare(values[a], values[b]) for a, b in pairs]
+
+
 def test_floor_division_follows_cpython_on_any_pair_of_numbers(tmp_path):
     """5,000 seeded pairs; CPython itself is the authority."""
     seeded = random.Random(20)

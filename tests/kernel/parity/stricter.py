@@ -21,11 +21,14 @@ def result(x):
     return x
 
 
-def operand(x):
-    """A number that is compared or put under a root."""
-    if isinstance(x, float) and x != x:
-        raise ValueError("not a number")
-    return x
+class Roots:
+    """`math` as the kernel uses it."""
+
+    floor = staticmethod(math.floor)
+
+    @staticmethod
+    def sqrt(x):
+        return result(math.sqrt(x)) if x != math.inf else x
 
 
 def item(xs, i):
@@ -38,11 +41,6 @@ def item(xs, i):
 class _Stricter(ast.NodeTransformer):
     def visit_BinOp(self, node):
         return _call("_result", self.generic_visit(node))
-
-    def visit_Compare(self, node):
-        self.generic_visit(node)
-        node.left, node.comparators = _call("_operand", node.left), [_call("_operand", node.comparators[0])]
-        return node
 
     def visit_Subscript(self, node):
         self.generic_visit(node)
@@ -73,7 +71,7 @@ def kernel():
     for filename in list(to_js.emit(paths.values()))[1:]:
         name = filename.removesuffix(".js")
         tree = ast.parse(paths[name].read_text(encoding="utf-8"))
-        space = {"_result": result, "_operand": operand, "_item": item, "math": math}
+        space = {"_result": result, "_item": item, "math": Roots}
         for node in tree.body:
             home = made.get(str(node.module).split(".")[-1]) if isinstance(node, ast.ImportFrom) else None
             space |= {alias.name: home[alias.name] for alias in node.names} if home else {}
