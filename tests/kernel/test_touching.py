@@ -1,6 +1,7 @@
 """Where a curve touches its box and is farthest from its center, on circles where that is known."""
 
 import math
+from itertools import pairwise
 
 import pytest
 
@@ -84,3 +85,22 @@ def test_the_farthest_points_of_a_rectangle_with_rounded_corners_are_its_corners
     curve = periodic.curve_through(EQUAL, radii)
     kept = touching.kept_angles(curve, touching.looked_over(curve), [20.0, 60.0, 160.0, 240.0], [0.0, 0.0])
     assert kept == pytest.approx([20.0, 40.0, 60.0, 140.0, 160.0, 220.0, 240.0, 320.0], abs=0.05)
+
+
+@pytest.mark.parametrize("center", [[0.0, 0.0], [6.0, 0.0], [0.0, -5.0], [-4.0, 3.0]])
+def test_the_farthest_point_of_each_quarter_is_seen_from_the_center_given(center):
+    """Brute force: 0.01° steps.  Where it is the touching point itself there is one point."""
+    hills = [40.0, 140.0, 220.0, 320.0]
+    radii = [
+        22.0 + sum(5.0 * math.exp(-((math.remainder(angle - hill, 360.0) / 30.0) ** 2)) for hill in hills)
+        for angle in EQUAL
+    ]
+    curve = periodic.curve_through(EQUAL, radii)
+    touches = [0.0, 90.0, 180.0, 270.0]
+    wanted = []
+    for start in touches:
+        places = {i: periodic.point_at(curve, start + i / 100) for i in range(9001)}
+        wanted += [start, start + max(places, key=lambda i, places=places: math.dist(places[i], center)) / 100]
+    wanted = [angle for angle, after in pairwise([*wanted, 360.0]) if after > angle]
+    kept = touching.kept_angles(curve, touching.looked_over(curve), touches, center)
+    assert kept == pytest.approx(wanted, abs=0.02)
