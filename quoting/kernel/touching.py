@@ -15,7 +15,7 @@ from quoting.kernel.periodic import point_at
 LOOK_DEG = 0.5
 NARROWINGS = 40
 
-# Points of an outline nearer to each other than this are one point: at most 0.005 mm of ED on the largest lenses
+# Points of an outline nearer to each other than this are one point: less than 0.007 mm of ED on the largest lenses
 SAME_DEG = 0.005
 
 
