@@ -13,6 +13,7 @@ from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Band, Catalog, Region
 from quoting.kernel import quote, records
 from quoting.kernel.price import bill
+from quoting.kernel.ranges import ranges_that_fit
 from quoting.prescription.model import Distances, EyeRx, Prescription
 from quoting.prescription.wishes import NOTHING, Wishes
 from quoting.tables import eye_table, frame_table, front_key, limits_table, money_table, options_table, package_table
@@ -121,6 +122,10 @@ class Offers:
         """Every package in this frame for this customer, in the order of the catalog."""
         packages = self.catalog.packages.values()
         return [self.offer(Choice(frame, size, colorway, package), ask) for package in packages]
+
+    def range(self, choice: Choice, ask: Ask) -> list[records.Span]:
+        """The spheres over which the package fits, then those with a caution; all else of the customer as it is."""
+        return ranges_that_fit(self._job(choice, ask)[0])
 
     def cell(self, choice: Choice, band: Band) -> Offer:
         """A cell of the lens board: both eyes at the band's strongest power, with the shop's default measurements."""

@@ -445,3 +445,30 @@ def test_traces_of_one_box_are_not_taken_for_each_other():
     other = one | {"xs": [x * 0.99 for x in one["xs"]]}
     assert front_key(one, "panto") != front_key(other, "panto")
     assert front_key(one | {"traced": False}, "panto") == front_key(other | {"traced": False}, "panto")
+
+
+def test_the_range_that_fits_is_what_offers_at_each_power_say():
+    """Thin metal: strong minus lenses are too thick at the edge, and before that are warned of."""
+    choice = replace(USUAL, frame=replace(BRACKWATER, mounting="full-rim-metal"))
+    engine = fresh()
+    found = {span["verdict"]: (span["low"], span["high"]) for span in engine.range(choice, Ask(both(-1.0, add=1.0)))}
+    assert "fits" not in found, "an add that is left out is told at every power"
+    found = {span["verdict"]: (span["low"], span["high"]) for span in engine.range(choice, Ask(both(-1.0)))}
+    for verdict, allowed in (("fits", {"fits"}), ("caution", {"fits", "caution"})):
+        low, high = found[verdict]
+        told = {power / 4: engine.offer(choice, Ask(both(power / 4))).fit["verdict"] for power in range(-36, 21)}
+        assert {power for power, one in told.items() if one in allowed} == {
+            power for power in told if low <= power <= high
+        }
+    assert found["caution"][0] < found["fits"][0]
+
+
+def test_what_is_wished_is_not_forgotten_in_remembering():
+    engine = fresh()
+    assert engine.offer(USUAL, Ask(both())).fit["verdict"] == "fits"
+    for wishes in (Wishes(tint_depth=95.0), Wishes(mirror=True), Wishes(blue_filter=True)):
+        assert engine.offer(USUAL, Ask(both(), wishes=wishes)).fit["verdict"] == "no"
+    hard = replace(USUAL, package=PACKAGES["plain-150"])
+    for wishes in (Wishes(sport=True), Wishes(one_eyed=True)):
+        assert engine.offer(hard, Ask(both())).fit["verdict"] == "fits"
+        assert engine.offer(hard, Ask(both(), wishes=wishes)).fit["verdict"] == "no"

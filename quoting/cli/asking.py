@@ -6,6 +6,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Callable
+from dataclasses import fields
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any
@@ -20,9 +21,12 @@ from quoting.offers import Ask, Measures, Offers
 from quoting.prescription.file import read_file
 from quoting.prescription.model import Distances, Prescription
 from quoting.prescription.text import read_slip
+from quoting.prescription.wishes import Wishes
 from quoting.show.contract import asked_dict, offer_dict
 from quoting.show.paper import paper_of, quote_dict
 from quoting.show.text import fit_text, pd_text, quote_text, ranked
+
+WISHED = tuple(field.name for field in fields(Wishes) if not field.name.startswith("tint"))
 
 
 def prescription(catalog: Catalog, rx: str, rx_file: Path | None, day: date, as_json: bool) -> Prescription:
@@ -56,7 +60,19 @@ def ask_of(catalog: Catalog, day: date, words: dict[str, Any], as_json: bool) ->
     discounts = {one.id: one for one in catalog.price_list.discounts}
     region = pick("region", regions, words["region"]).id if words["region"] else ""
     named = tuple(pick("discount", discounts, name).id for name in words["discount"])
-    return Ask(rx, Measures(heights[0], heights[1], tilt, wrap, words["child"]), region, named)
+    return Ask(rx, Measures(heights[0], heights[1], tilt, wrap, words["child"]), region, named, wishes_of(words))
+
+
+def wishes_of(words: dict[str, Any]) -> Wishes:
+    """What is wished beyond the package, from the options of ``fit`` and ``quote``."""
+    deep, _, fading = words["tint"].partition(" ")
+    if fading not in ("", "gradient"):
+        misuse(f"--tint: write 80, or {deep} gradient; not {words['tint']!r}")
+    return Wishes(
+        tint_depth=number(deep, "tint", 0, 100) if deep else 0.0,
+        tint_gradient=bool(fading),
+        **{name: name.replace("_", "-") in words["wish"] for name in WISHED},
+    )
 
 
 def asks(command: Callable[..., None]) -> Callable[..., None]:
@@ -74,6 +90,13 @@ def asks(command: Callable[..., None]) -> Callable[..., None]:
         click.option("--tilt", default="", help="Pantoscopic tilt as worn, degrees.  [default: the frame's]"),
         click.option("--wrap", default="", help="Face-form angle as worn, degrees.  [default: the frame's]"),
         click.option("--child", is_flag=True, help="The wearer is under 18."),
+        click.option("--tint", default="", help='Percent of the light it takes: 80, or "80 gradient" where it fades.'),
+        click.option(
+            "--wish",
+            multiple=True,
+            type=click.Choice([name.replace("_", "-") for name in WISHED]),
+            help="What else is wished, or what the glasses are for; may be given several times.",
+        ),
         click.option("--region", default="", help="Where the parcel goes.  [default: the price list's first]"),
         click.option("--discount", multiple=True, help="A discount that must be asked for."),
         click.option("--on", type=DAY, help="The day to reckon with.  [default: today]"),
@@ -86,8 +109,12 @@ def asks(command: Callable[..., None]) -> Callable[..., None]:
 
 @click.command()
 @click.argument("frame")
+@click.option("--range", "with_ranges", is_flag=True, help="Also the spheres over which each package fits.")
 @asks
-def fit(frame: str, shop: Path | None, size: str, color: str, on: datetime | None, as_json: bool, **words: Any) -> None:
+def fit(
+    frame: str, with_ranges: bool, shop: Path | None, size: str, color: str,
+    on: datetime | None, as_json: bool, **words: Any,
+) -> None:  # fmt: skip
     """Which lens packages fit FRAME for a prescription, how they come out, and what they cost."""
     day = day_of(on)
     catalog = loaded(any_shop(shop), day, as_json)
@@ -99,12 +126,15 @@ def fit(frame: str, shop: Path | None, size: str, color: str, on: datetime | Non
     offers = Offers(catalog, day)
     found = [offers.offer(choice, ask) for choice in choices]
     if as_json:
-        packages = [offer_dict(offer, ask, offers) for offer in ranked(found)]
+        packages = [
+            offer_dict(offer, ask, offers) | ({"range": offers.range(offer.choice, ask)} if with_ranges else {})
+            for offer in ranked(found)
+        ]
         click.echo(
             json.dumps({**asked_dict(found[0], ask, catalog), "packages": packages}, indent=2, ensure_ascii=False)
         )
     else:
-        click.echo(fit_text(found, ask, offers))
+        click.echo(fit_text(found, ask, offers, with_ranges))
 
 
 @click.command()

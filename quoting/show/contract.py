@@ -3,10 +3,13 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
+
 from quoting.catalog.shop import Catalog
 from quoting.kernel.records import Lens
 from quoting.offers import Ask, Offer, Offers
 from quoting.prescription.model import EyeRx
+from quoting.prescription.wishes import NOTHING
 from quoting.show.lines import line_text
 from quoting.show.reasons import customer, exact
 
@@ -104,5 +107,6 @@ def asked_dict(offer: Offer, ask: Ask, catalog: Catalog) -> dict[str, object]:
             "wrap": ask.measures.wrap,
             "child": ask.measures.child,
         },
+        **({"wishes": asdict(ask.wishes)} if ask.wishes != NOTHING else {}),
         "price_list": catalog.price_list.version,
     }

@@ -3,17 +3,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
 from quoting.catalog.model import Package
 from quoting.catalog.shop import Catalog, Shop
-from quoting.kernel.records import Lens, Reason
+from quoting.kernel.records import Lens, Reason, Span
 from quoting.offers import Ask, Choice, Offer, Offers
 from quoting.prescription.model import Distances, Prescription
 from quoting.show.amounts import eye, mm, money
 from quoting.show.lines import MOUNTINGS, line_text
 from quoting.show.reasons import customer, exact, told_once
+from quoting.show.spans import range_text
 
 ORDER = {"fits": 0, "caution": 1, "no": 2}
 FAULTS = {
@@ -106,8 +108,8 @@ def ranked(found: list[Offer]) -> list[Offer]:
     return sorted(found, key=lambda one: (ORDER[one.fit["verdict"]], one.bill["total_cents"], one.choice.package.id))
 
 
-def fit_block(offer: Offer, shop: Shop) -> list[str]:
-    """One package in the answer to ``fit``."""
+def fit_block(offer: Offer, shop: Shop, spans: Iterable[Span] | None = None) -> list[str]:
+    """One package in the answer to ``fit``, with the range that fits where it was asked for."""
     package, verdict = offer.choice.package, offer.fit["verdict"]
     made = verdict != "no" or offer.bill["priced"]
     price = f"  {total_text(offer, shop)}" if made else ""
@@ -116,7 +118,7 @@ def fit_block(offer: Offer, shop: Shop) -> list[str]:
         rows += [f"        {row}" for row in lens_lines(offer)]
         rows.append(f"        lenses together {offer.weight:.1f} g")
     rows += [f"        {'!' if one['verdict'] == 'no' else '~'} {customer(one, package)}" for one in reasons_of(offer)]
-    return rows
+    return rows if spans is None else [*rows, f"        fits: {range_text(spans)}"]
 
 
 def reasons_of(offer: Offer) -> list[Reason]:
@@ -124,12 +126,12 @@ def reasons_of(offer: Offer) -> list[Reason]:
     return told_once(offer.fit["reasons"])
 
 
-def fit_text(found: list[Offer], ask: Ask, offers: Offers) -> str:
+def fit_text(found: list[Offer], ask: Ask, offers: Offers, with_ranges: bool = False) -> str:
     """The answer to ``fit``: every package, the ones that fit first."""
     shop = offers.catalog.shop
     rows = [frame_line(found[0].choice), *rx_lines(ask.rx), ""]
     for offer in ranked(found):
-        rows += fit_block(offer, shop)
+        rows += fit_block(offer, shop, offers.range(offer.choice, ask) if with_ranges else None)
     counts = {verdict: sum(one.fit["verdict"] == verdict for one in found) for verdict in ORDER}
     rows += ["", f"{counts['fits']} fit, {counts['caution']} with a caution, {counts['no']} do not."]
     rows += [f"Note: {row}." for row in note_lines(ranked(found)[0], ask, offers)]
