@@ -51,6 +51,15 @@ def test_tilted_both_is_tilted_where_there_is_one_tilt_alone(sphere, cylinder, a
         assert power.vector(*one) == pytest.approx(power.vector(*other), abs=1e-9)
 
 
+@pytest.mark.parametrize("axis", [180.0, 90.0])
+def test_tilt_works_on_the_mean_power_and_leaves_the_cylinder(axis):
+    """-4.00 -2.00 tilted about 180: Martin on -5.00; then +1.00 along the axis and -1.00 across are put back."""
+    sphere, cylinder = worn.martin(-5.0, 15.0, 1.6)
+    xx, xy, yy = power.matrix(*worn.tilted(-4.0, -2.0, axis, 15.0, 180.0, 1.6))
+    along_x = 1.0 if axis == 180.0 else -1.0
+    assert [xx, xy, yy] == pytest.approx([sphere + along_x, 0.0, sphere + cylinder - along_x], abs=1e-12)
+
+
 def test_two_equal_small_tilts_induce_a_cylinder_across_the_diagonal():
     """Tilted down and outward alike, the lens leans along 45 degrees; the minus cylinder stands at 135."""
     sphere, cylinder, axis = worn.tilted_both(-8.0, 0.0, 180.0, 2.0, 2.0, 1.6)
