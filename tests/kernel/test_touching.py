@@ -37,6 +37,15 @@ def test_an_angle_is_kept_unless_it_is_a_neighbors():
     assert kept == [10.0, 10.006, 20.0, 369.994]
 
 
+def test_an_angle_just_far_enough_from_its_neighbors_is_kept():
+    kept = [0.0]
+    touching.keep(kept, touching.SAME_DEG, 1.0)
+    assert kept == [0.0, touching.SAME_DEG]
+    before = [-1.0]
+    touching.keep(before, 0.0, touching.SAME_DEG)
+    assert before == [-1.0, 0.0]
+
+
 def test_the_best_angle_of_a_stretch_may_be_its_end():
     """On a circle about (0, 0) the greatest x of a stretch is at the end nearest to 0°."""
     curve = periodic.curve_through(EQUAL, [25.0] * 120)
