@@ -8,6 +8,7 @@ import sys
 import click
 
 from quoting.cli.asking import fit, quote
+from quoting.cli.explaining import explain
 from quoting.cli.owning import build, check, demo, serve
 from quoting.cli.prices import prices
 
@@ -27,5 +28,5 @@ def run() -> None:
         sys.exit(1)
 
 
-for command in (demo, check, build, serve, fit, quote, prices):
+for command in (demo, check, build, serve, fit, quote, prices, explain):
     main.add_command(command)

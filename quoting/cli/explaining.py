@@ -1,0 +1,34 @@
+"""``explain``: what a reason means, where its limit comes from, and an example."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import json
+
+import click
+
+from quoting.choosing import UnknownError, pick
+from quoting.cli.common import misuse
+from quoting.show.brief import MEANINGS
+from quoting.show.manual import PAGES, list_text, page_dict, page_text
+
+
+@click.command()
+@click.argument("code", required=False)
+@click.option("--json", "as_json", is_flag=True, help="For programs.")
+def explain(code: str | None, as_json: bool) -> None:
+    """What a reason of CODE means, by which rule it is given, and what to do; without CODE, all of them.
+
+    The codes stand in `fit --json` and `quote --json`.
+    """
+    if code is not None:
+        try:
+            pick("reason", PAGES, code)
+        except UnknownError as unknown:
+            misuse(unknown)
+        click.echo(json.dumps(page_dict(code), indent=2, ensure_ascii=False) if as_json else page_text(code))
+    elif as_json:
+        listed = [{"code": one, "meaning": MEANINGS[one]} for one in PAGES]
+        click.echo(json.dumps({"reasons": listed}, indent=2, ensure_ascii=False))
+    else:
+        click.echo(list_text())
