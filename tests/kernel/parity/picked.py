@@ -81,7 +81,21 @@ def rays():
         ["astigmatic", "power_along", [BALL, 2.0, through | {"after": axis}, [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0]]]],
         ["sight", "met", [BALL, 24.76209277392271, 0.0, worn_axes(6.0, 0.0)]],
         ["sight", "met", [PLANO, 2.0, 0.0, worn_axes(0.0, 90.0)]],
+        *gazes(),
     ]
+
+
+def gazes():
+    """Eyes that look past the lens, through it to nowhere, or along a line with a focus on it."""
+    level = worn_axes(0.0, 0.0)
+    deep, wedge = grind(-20.0, 0.0, 180.0, 0.5, 0.0, 1.5), PLANO | {"wedge_y": 1.2}
+    looks = [
+        [deep, 2.0, 0.0, level, 13.0, 60.0, 0.0],
+        [wedge, 2.0, 0.0, level, 13.0, 45.0, 0.0],
+        [BALL, 24.76209277392271, 0.0, worn_axes(6.0, 0.0), 13.0, 0.0, 0.0],
+        [BALL, 15.432586068495064, 0.0, level, 13.0, 5.0, 0.0],
+    ]
+    return [["gaze", "met_in_gaze", look] for look in looks]
 
 
 def worn():
