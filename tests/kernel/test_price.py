@@ -329,3 +329,37 @@ def test_the_total_is_the_sum_of_whole_cents_and_never_below_zero(one):
     taken = [line["cents"] for line in bill["lines"] if line["code"] == "discount"]
     assert all(each < 0 for each in taken)
     assert all(line["cents"] >= 0 for line in bill["lines"] if line["code"] != "discount")
+
+
+def plus_notation(one):
+    """The same prescription written the other way around, in both eyes."""
+    turned = {}
+    for side in ("right", "left"):
+        old = one[side]
+        if old["cylinder"]:
+            sphere = round(old["sphere"] + old["cylinder"], 6)
+            axis = old["axis"] + 90.0 if old["axis"] <= 90.0 else old["axis"] - 90.0
+            turned[side] = old | {"sphere": sphere, "cylinder": -old["cylinder"], "axis": axis}
+    return one | turned
+
+
+@steady(150)
+@given(random_jobs())
+def test_two_notations_of_one_prescription_cost_the_same_to_the_cent(one):
+    assert bill_of(plus_notation(one)) == bill_of(one)
+
+
+@steady(60)
+@given(random_jobs())
+def test_the_two_eyes_changed_for_one_another_cost_the_same_in_all(one):
+    """Mirrored: each eye is seen in its nasal frame, so its price does not know its side."""
+    seen = {"right": one["left"], "left": one["right"], "has_right": one["has_left"], "has_left": one["has_right"]}
+    for side in ("right", "left"):
+        seen[side] = seen[side] | {"axis": 180.0 - seen[side]["axis"] or 180.0}
+    of = one["measures"]
+    sides = {f"{name}_{side}": of[f"{name}_{other}"] for name in ("pd", "height") for side, other in SWAPPED}
+    swapped = one | seen | {"measures": of | sides}
+    assert bill_of(swapped)["total_cents"] == bill_of(one)["total_cents"]
+
+
+SWAPPED = (("right", "left"), ("left", "right"))
