@@ -118,6 +118,7 @@ def test_a_mirrored_trace_rises_again_and_its_own_mirror_image_is_the_first():
     radii, angles = [1.0, 2.0, 3.0, 4.0, 5.0], [0.0, 30.0, 180.0, 200.0, 300.0]
     assert trace.mirrored_trace(radii, angles) == [[3.0, 2.0, 1.0, 5.0, 4.0], [0.0, 150.0, 180.0, 240.0, 340.0]]
     assert trace.mirrored_trace(*trace.mirrored_trace(radii, angles)) == [radii, angles]
+    assert trace.mirrored_trace([1.0, 2.0, 3.0], [10.0, 180.5, 270.0]) == [[1.0, 3.0, 2.0], [170.0, 270.0, 359.5]]
     assert trace.mirrored_trace([1.0, 2.0], [90.0, 360.0]) == [[1.0, 2.0], [90.0, 180.0]]
 
 
