@@ -31,14 +31,14 @@ class NotPlainError(ValueError):
 
 def spliced(raw: bytes, edits: Iterable[tuple[Mark, int]]) -> bytes:
     """The file with amounts (cents) in place of those at the marks.   Raises NotPlainError."""
-    return replaced(raw, [(mark, amount_like(token_at(raw, mark), cents, mark)) for mark, cents in edits])
+    text, starts = _text(raw)
+    tokens = ((mark, cents, _token(text, starts, mark)) for mark, cents in edits)
+    return replaced(raw, [(mark, amount_like(token, cents, mark)) for mark, cents, token in tokens])
 
 
 def replaced(raw: bytes, edits: Iterable[tuple[Mark, str]]) -> bytes:
     """The file with texts in place of what the marks underline; marks that overlap raise ValueError."""
-    mark_of_bytes = codecs.BOM_UTF8 if raw.startswith(codecs.BOM_UTF8) else b""
-    text = raw[len(mark_of_bytes) :].decode("utf-8")
-    starts = _starts(text)
+    text, starts = _text(raw)
     places = sorted((starts[mark.line - 1] + mark.column - 1, mark.length, new) for mark, new in edits)
     parts, done = [], 0
     for start, length, new in places:
@@ -46,14 +46,13 @@ def replaced(raw: bytes, edits: Iterable[tuple[Mark, str]]) -> bytes:
             raise ValueError("two changes of one place")
         parts += [text[done:start], new]
         done = start + length
-    return mark_of_bytes + "".join([*parts, text[done:]]).encode("utf-8")
+    first = codecs.BOM_UTF8 if raw.startswith(codecs.BOM_UTF8) else b""
+    return first + "".join([*parts, text[done:]]).encode("utf-8")
 
 
 def token_at(raw: bytes, mark: Mark) -> str:
     """What a mark underlines."""
-    text = raw.removeprefix(codecs.BOM_UTF8).decode("utf-8")
-    start = _starts(text)[mark.line - 1] + mark.column - 1
-    return text[start : start + mark.length]
+    return _token(*_text(raw), mark)
 
 
 def amount_like(token: str, cents: int, mark: Mark) -> str:
@@ -79,6 +78,12 @@ def styled(old: str, cents: int) -> str:
     return ("+" if old.startswith("+") else "") + new
 
 
-def _starts(text: str) -> list[int]:
-    """Where each line begins; lines end as editors have it."""
-    return [0, *(found.end() for found in BREAK.finditer(text))]
+def _token(text: str, starts: list[int], mark: Mark) -> str:
+    start = starts[mark.line - 1] + mark.column - 1
+    return text[start : start + mark.length]
+
+
+def _text(raw: bytes) -> tuple[str, list[int]]:
+    """The text without byte order mark, and where each of its lines begins; lines end as editors have it."""
+    text = raw.removeprefix(codecs.BOM_UTF8).decode("utf-8")
+    return text, [0, *(found.end() for found in BREAK.finditer(text))]
