@@ -19,12 +19,13 @@ from urllib.parse import urlsplit
 
 PAUSE_SECONDS = 0.5
 VERSION, SCRIPT = "/__version", "/__reload.js"
-RELOAD = f"""let seen;
+# A page is compared with the build it was read from, which stands in the address of its script: a build that ends
+# between reading and the first question counts, too
+RELOAD = f"""const mine = new URL(document.currentScript.src).searchParams.get("of");
 setInterval(async () => {{
   try {{
     const now = await (await fetch("{VERSION}", {{cache: "no-store"}})).text();
-    if (seen !== undefined && seen !== now) location.reload();
-    seen = now;
+    if (now !== mine) location.reload();
   }} catch {{ /* the server is away; ask again */ }}
 }}, 700);
 """
@@ -58,23 +59,24 @@ class Handler(SimpleHTTPRequestHandler):
             self._page_or_file(path)
 
     def _page_or_file(self, path: str) -> None:
+        version = self.state.version  # asked before the page is read: a build meanwhile makes it reload, not stay
         found = Path(self.translate_path(self.path))
         if found.is_dir() and not path.endswith("/"):
             super().do_GET()  # sends the reader to the same place with a slash, so that relative links hold
             return
         found = found / "index.html" if found.is_dir() else found
         if not found.is_file():
-            self._missing()
+            self._missing(version)
         elif found.suffix == ".html":
-            self._send(with_reload(found.read_text(encoding="utf-8")), "text/html")
+            self._send(with_reload(found.read_text(encoding="utf-8"), version), "text/html")
         else:
             super().do_GET()
 
-    def _missing(self) -> None:
+    def _missing(self, version: int) -> None:
         """The site's own page for it; its links are made to hold however deep the address was."""
         page = Path(self.directory) / "404.html"
         text = page.read_text(encoding="utf-8") if page.is_file() else "<!DOCTYPE html><title>Not here</title></head>"
-        self._send(with_reload(RELATIVE.sub(r'\g<name>="/', text)), "text/html", 404)
+        self._send(with_reload(RELATIVE.sub(r'\g<name>="/', text), version), "text/html", 404)
 
     def _send(self, text: str, kind: str, status: int = 200) -> None:
         body = text.encode()
@@ -102,10 +104,10 @@ class Server(ThreadingHTTPServer):
             super().handle_error(request, client_address)
 
 
-def with_reload(page: str) -> str:
-    """The page with the script, and a policy that lets it run."""
+def with_reload(page: str, version: int) -> str:
+    """The page with the script, and a policy that lets it run; ``version``: the build it was read from."""
     page = page.replace("script-src 'self'; ", "script-src 'self'; connect-src 'self'; ", 1)
-    return page.replace("</head>", f'<script src="{SCRIPT}" defer></script>\n</head>', 1)
+    return page.replace("</head>", f'<script src="{SCRIPT}?of={version}" defer></script>\n</head>', 1)
 
 
 def stamp(watched: Iterable[Path], output: Path) -> dict[str, tuple[int, int]]:

@@ -1,6 +1,8 @@
 """The served site: its files as built, a page for what is missing, rebuilt when something is saved."""
 
+import re
 import socket
+import subprocess
 import threading
 import time
 from urllib.error import HTTPError
@@ -9,6 +11,7 @@ from urllib.request import urlopen
 import pytest
 
 from quoting.site.serve import State, Watcher, serve, stamp
+from tests.site.node import node
 
 PAGE = """<!DOCTYPE html><html><head>
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src 'self'; style-src 'self'">
@@ -66,7 +69,7 @@ def within(true, seconds=10.0):
 def test_only_the_served_copy_of_a_page_carries_the_script(tmp_path):
     with Served(tmp_path) as server:
         page = server.get("/index.html")
-        assert '<script src="/__reload.js" defer>' in page
+        assert '<script src="/__reload.js?of=0" defer>' in page
         assert "script-src 'self'; connect-src 'self'" in page
         assert "location.reload" in server.get("/__reload.js")
         assert (server.site / "index.html").read_text(encoding="utf-8") == PAGE
@@ -106,6 +109,37 @@ def test_a_save_rebuilds_and_tells_the_page(tmp_path):
         server.save()
         within(lambda: server.get("/__version") == "1")
         assert server.builds == 1
+
+
+PAGE_OPEN = """
+globalThis.reloads = 0;
+globalThis.location = { reload: () => { reloads += 1; } };
+globalThis.document = { currentScript: { src: "%s" } };
+globalThis.fetch = async () => ({ text: async () => "%s" });
+globalThis.setInterval = (ask) => { globalThis.asked = ask; };
+"""
+
+
+@pytest.mark.parametrize(("first_answer", "reloads"), [("0", 0), ("1", 1)])
+def test_a_build_that_ends_before_the_page_first_asks_reloads_it(tmp_path, first_answer, reloads):
+    with Served(tmp_path) as server:
+        source = re.search(r'<script src="([^"]+)" defer>', server.get("/index.html"))[1]
+        script = server.get(source)
+    page = PAGE_OPEN % (server.root + source, first_answer)
+    tail = "asked().then(() => process.stdout.write(String(reloads)));"
+    done = subprocess.run([node(), "-e", page + script + tail], capture_output=True, text=True, check=False)
+    assert (done.stdout, done.stderr) == (str(reloads), "")
+
+
+def test_a_page_says_which_build_it_was_read_from(tmp_path):
+    with Served(tmp_path) as server:
+        server.save()
+        within(lambda: server.get("/__version") == "1")
+        assert "__reload.js?of=1" in server.get("/frames/")
+        with pytest.raises(HTTPError) as missing:
+            server.get("/nobody.html")
+        with missing.value as answer:
+            assert "__reload.js?of=1" in answer.read().decode()
 
 
 @pytest.mark.parametrize("result", [False, None, ValueError("broken")], ids=["findings", "nothing", "defect"])
