@@ -20,11 +20,12 @@ def main() -> None:
 
 
 def run() -> None:
-    """The command as installed: where the output itself fails (a full disk, say), one sentence."""
+    """The command as installed: where a file or the output itself fails (a full disk, say), one sentence."""
     try:
         main()
     except OSError as fault:
-        click.echo(f"bevelbook: {fault.strerror or fault}", err=True)
+        named = f"{fault.filename}: " if fault.filename is not None else ""
+        click.echo(f"bevelbook: {named}{fault.strerror or fault}", err=True)
         sys.exit(1)
 
 

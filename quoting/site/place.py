@@ -3,7 +3,9 @@
 
 from __future__ import annotations
 
+import errno
 import json
+import os
 import shutil
 from pathlib import Path
 
@@ -98,6 +100,8 @@ def swap(new: Path, output: Path) -> None:
     drop(old)
     there = output.exists()
     if there:
+        replaceable(output)
+    if there:
         output.replace(old)
     try:
         new.replace(output)
@@ -106,6 +110,13 @@ def swap(new: Path, output: Path) -> None:
             old.replace(output)
         raise
     drop(old)
+
+
+def replaceable(output: Path) -> None:
+    """Whether the old site can be deleted once the new one stands.   Raises PermissionError with the folder."""
+    for folder in (output, *(path for path in output.rglob("*") if path.is_dir() and not path.is_symlink())):
+        if not os.access(folder, os.W_OK | os.X_OK):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(folder))
 
 
 def drop(old: Path) -> None:

@@ -1,7 +1,11 @@
 """Where a site may go, what of a folder is the build's to replace, and what an owner adds to the top of it."""
 
 import json
+import os
 import shutil
+import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 
@@ -10,6 +14,8 @@ from quoting.site.build import build
 from quoting.site.place import MARKER
 from tests.site.conftest import CORNER, DAY
 from tests.site.test_build import codes, contents
+
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture
@@ -210,3 +216,66 @@ def test_a_file_that_cannot_be_copied_is_named_itself(built, top, article, corne
     monkeypatch.setattr("shutil.copyfile", lambda one, other: (locked if "CNAME" in str(one) else real)(one, other))
     result, _ = built()
     assert [(one.code, one.mark.file) for one in errors(result.findings)] == [("unreadable-file", str(path))]
+
+
+# Root may write everywhere, so the command is run as somebody else, once all it needs has been imported
+AS_SOMEBODY = """
+import os, sys
+from click.testing import CliRunner
+from quoting.cli import main, run
+first = sys.argv.pop(1)
+CliRunner().invoke(main, ["build", sys.argv[2], "--to", first])
+if os.geteuid() == 0:
+    os.setgid(65534)
+    os.setuid(65534)
+run()
+"""
+
+
+def built_by_somebody(output, first):
+    """What the command prints that builds into a folder which is not the caller's."""
+    command = [sys.executable, "-c", AS_SOMEBODY, str(first), "build", str(CORNER), "--to", str(output)]
+    done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT)
+    assert done.returncode == 1, done.stdout
+    return done.stderr
+
+
+@pytest.fixture
+def open_path(tmp_path):
+    """A folder that anybody can get to."""
+    for folder in (tmp_path, *tmp_path.parents):
+        if folder.stat().st_uid == os.geteuid() and len(folder.parts) > 2:
+            folder.chmod(folder.stat().st_mode | 0o055)
+    return tmp_path
+
+
+@pytest.mark.parametrize(("mode", "inner"), [(0o000, "x/site"), (0o555, "site"), (0o555, "x/site")])
+def test_a_folder_that_is_not_ours_to_write_is_named_with_a_remedy(open_path, mode, inner):
+    locked = open_path / "locked"
+    locked.mkdir()
+    locked.chmod(mode)
+    try:
+        said = built_by_somebody(locked / inner, open_path / "first")
+    finally:
+        locked.chmod(0o755)
+    assert f"{locked / inner}:1:1: error: the site cannot be written to {locked / inner}: Permission denied" in said
+    assert "hint: see who may write there, or name another folder" in said
+    assert said.rstrip().endswith("The site was not touched.")
+    assert list(locked.iterdir()) == []
+
+
+def test_an_old_site_that_could_not_be_deleted_is_not_replaced(open_path):
+    place = open_path / "out"
+    place.mkdir()
+    assert codes(build(CORNER, place / "site", DAY)) == []
+    before = contents(place / "site")
+    place.chmod(0o777)
+    (place / "site" / "frames").chmod(0o555)
+    try:
+        said = built_by_somebody(place / "site", open_path / "first")
+    finally:
+        (place / "site" / "frames").chmod(0o755)
+    assert "cannot be written" in said
+    assert "The site was not touched." in said
+    assert contents(place / "site") == before
+    assert [path.name for path in place.iterdir()] == ["site"]
