@@ -277,7 +277,16 @@ def test_more_values_than_a_file_may_hold_are_refused(monkeypatch):
 
 @pytest.mark.parametrize(
     ("encoding", "code"),
-    [("utf-8", ""), ("utf-8-sig", ""), ("latin-1", "not-utf-8"), ("utf-16", "not-utf-8"), ("utf-32", "not-utf-8")],
+    [
+        ("utf-8", ""),
+        ("utf-8-sig", ""),
+        ("latin-1", "not-utf-8"),
+        ("utf-16", "not-utf-8"),
+        ("utf-32", "not-utf-8"),
+        ("utf-16-le", "not-utf-8"),
+        ("utf-16-be", "not-utf-8"),
+        ("utf-32-be", "not-utf-8"),
+    ],
 )
 def test_files_are_utf8_with_or_without_a_byte_order_mark(tmp_path, encoding, code):
     path = tmp_path / "tarn.yaml"
@@ -287,6 +296,8 @@ def test_files_are_utf8_with_or_without_a_byte_order_mark(tmp_path, encoding, co
     assert record.text("name") == ("" if code else "Fjällvik")
     if encoding == "latin-1":
         assert place(record.findings[0]) == (2, 9)
+    if encoding.startswith("utf-16"):
+        assert record.findings[0].message == "this file is saved as UTF-16; we read UTF-8"
 
 
 def test_lines_may_end_as_on_any_system():
@@ -315,6 +326,55 @@ def test_an_unquoted_color_is_told_as_a_comment():
     finding = told("front: #3b2a1e\n", lambda record: record.color("front"))
     assert finding.code == "empty-value"
     assert "quotes" in finding.hint
+
+
+# A comment begins at a # behind white space: YAML 1.2.2, section 6.6, production [75]
+@pytest.mark.parametrize(
+    "broken",
+    [
+        '  - {id: navy, front: #223556, temples: "#223556"}\n  - {id: berry, front: "#7d2c4f"}\n',
+        "  - {id: navy, front: #223556}\n\n  - id: plain\n    name: Plain\n",
+        "  - {id: navy, front: #223556}\nmaker: Nubwick\n",
+        "  - {id: navy, front: #223556, temples: #223556}\n  - {id: berry, front: #7d2c4f, temples: #7d2c4f}\n",
+        '  - {id: navy,\n     front: #223556,\n     temples: "#223556"}\n',
+        "  - {id: navy, front: #223556}\n",
+    ],
+)
+def test_a_color_without_quotes_that_hides_its_brace_is_told_at_its_own_place(broken):
+    text = "# colors\ncolorways: # two of them\n" + broken
+    (finding,) = read_text(text, "doc.yaml").findings
+    line = next(number for number, one in enumerate(text.split("\n"), 1) if "front: #" in one)
+    assert place(finding) == (line, text.split("\n")[line - 1].index("#") + 1)
+    assert (finding.code, finding.hint) == ("unclosed-bracket", 'put the color in quotes, such as "#3b2a1e"')
+
+
+def test_a_comment_in_brackets_is_not_taken_for_the_fault_of_another_line():
+    text = "a: [1, # one\n 2]\nb: {c: 1, # one\n d: 2\ne: 3\n"
+    (finding,) = read_text(text, "doc.yaml").findings
+    assert "#" not in finding.message
+    assert finding.code == "unclosed-bracket"
+
+
+@pytest.mark.parametrize(
+    ("amount", "hint"),
+    [
+        ("1,140.00", "write it without thousands marks: price: 1140.00"),
+        ("1.140,00", "write it without thousands marks: price: 1140.00"),
+        ("1,140", "write price: 1140 if the comma parts thousands, price: 1.140 if decimals"),
+        ("98,5", "write a decimal point, not a comma: price: 98.5"),
+    ],
+)
+def test_an_amount_that_a_comma_cuts_in_braces_is_written_out(amount, hint):
+    record = read_text(f"a: {{price: {amount}}}", "doc.yaml").record("a", "this")
+    record.text("price")
+    record.close()
+    assert [(finding.code, finding.hint) for finding in record.findings] == [("comma-splits", hint)]
+
+
+@pytest.mark.parametrize("amount", ["1,140.00", "1.140,00", "1 140.00", "1'140.00", "1,140", "1 140"])
+def test_thousands_marks_of_an_amount_are_told_as_such(amount):
+    hint = told(f"price: {amount}", lambda record: record.money("price")).hint
+    assert hint == "write it without thousands marks: 1140" + (".00" if len(amount) > 5 else "")
 
 
 def test_a_mark_underlines_what_was_written():

@@ -12,6 +12,7 @@ from quoting.findings import Finding, Mark, Severity, errors, in_order
 from quoting.prescription.checks import plausible
 from quoting.prescription.figures import written as signed
 from quoting.prescription.model import Distances, EyeRx, Prescription, Reading, Token
+from quoting.written.kinds import quoted
 
 T = TypeVar("T")
 
@@ -43,6 +44,7 @@ class Draft:
     written: Given[date] | None = None
     tokens: list[Token] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    instead: dict[str, tuple[Mark, str]] = field(default_factory=dict)  # what stands where an eye's sphere belongs
     unread: set[tuple[str, str]] = field(default_factory=set)  # (eye, field): there, but not readable; told
 
     def token(self, mark: Mark, text: str, meaning: str) -> None:
@@ -114,7 +116,9 @@ class Draft:
         written = self.written.value if self.written else None
         made = Prescription(eyes["right"], eyes["left"], distances, written, self.source)
         if any(eyes.values()):
-            self.findings.extend(plausible(made, self.start, today, max_age_months, self._places()))
+            told = {"undated"} & {finding.code for finding in self.findings}  # by the reader, who knows more of it
+            unlikely = plausible(made, self.start, today, max_age_months, self._places())
+            self.findings.extend(finding for finding in unlikely if finding.code not in told)
         good = not errors(self.findings)
         tokens = sorted(self.tokens, key=lambda token: token.mark)
         return Reading(made if good else None, tuple(tokens), tuple(in_order(self.findings)))
@@ -152,8 +156,7 @@ class Draft:
         lost = {what for eye, what in self.unread if eye == side}
         whole = not lost
         if "sphere" not in given and "sphere" not in lost:
-            hint = "write it, plano where it is zero; leave the eye out if it gets no lens"
-            self.say(self.named[side], "sphere-missing", f"the sphere of the {side} eye is not given", hint)
+            self._tell_no_sphere(side)
             whole = False
         if "cylinder" in given and given["cylinder"].value and "axis" not in lost | given.keys():
             said = f"the {side} eye has a cylinder, {signed(given['cylinder'].value)} D, but no axis"
@@ -163,6 +166,14 @@ class Draft:
             said = f"the {side} eye has an axis, {given['axis'].value:g}, but no cylinder: the axis is not used"
             self.say(given["axis"].mark, "axis-alone", said, "look whether the cylinder was forgotten", "warning")
         return whole
+
+    def _tell_no_sphere(self, side: str) -> None:
+        hint = "write it, plano where it is zero; leave the eye out if it gets no lens"
+        mark, said = self.named[side], f"the sphere of the {side} eye is not given"
+        if side in self.instead:
+            mark, text = self.instead[side]
+            said = f"{quoted(text)} stands where the sphere of the {side} eye belongs, and is no power"
+        self.say(mark, "sphere-missing", said, hint)
 
     def _places(self) -> dict[str, Mark]:
         places = {f"{side} {what}": one.mark for side in SIDES for what, one in self.eyes[side].items()}

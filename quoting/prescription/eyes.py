@@ -15,7 +15,7 @@ from quoting.written.kinds import Fault
 BASE_ROLES = ("in", "out", "up", "down", "base")
 # what may follow R, L, right, left, re, le for them to mean an eye; elsewhere they are ordinary words
 FOLLOWS_EYE = frozenset(
-    ("sphere", "cylinder", "axis", "x", "add", "prism", "pd", "near pd", "plano", "balance", *BASE_ROLES)
+    ("sphere", "cylinder", "axis", "x", "add", "prism", "pd", "near pd", "plano", "infinity", "balance", *BASE_ROLES)
 )
 BELONGS_TO_EYE = frozenset(("sphere", "cylinder", "axis", "x", "plano", "prism", "diopter", "degree", *BASE_ROLES))
 STRAY = Fault("unreadable", "cannot be read here", "name what it is, or delete it if it is not of the prescription")
@@ -23,6 +23,8 @@ STRAY = Fault("unreadable", "cannot be read here", "name what it is, or delete i
 PERHAPS_PD = range(45, 81)
 MAYBE_PD = Fault("unreadable", "cannot be read here", "write PD before it, if it is the pupillary distance")
 NO_VALUE = Fault("unreadable", "has no value", "write its number behind it, or delete the word")
+# (practice) some write it for a lens without power, some for the distance at which it is worn
+INFINITY = Fault("unreadable", "is no power", "write plano where it is zero; delete it if it means distance")
 DASH = "may be a minus or a dash"
 EYE_BEHIND = Fault("eye-behind", "stands behind a value", "write each eye before what is meant for it")
 NO_AXIS_YET = Fault("unreadable", "stands where the axis belongs", "write the axis behind the cylinder, such as x 090")
@@ -64,6 +66,15 @@ class Eyes:
         if len(self.sides) == 1 and not cursor.is_role("pd", "near pd"):
             cursor.draft.name(self.sides, cursor.mark([lexeme]))
         cursor.tell([lexeme], self.name)
+        after = cursor.peek(line=True)
+        if after is not None and after.kind in ("word", "symbol") and not after.role:
+            cursor.draft.instead |= dict.fromkeys(self.sides, (cursor.mark([after]), after.text))
+
+    def infinity(self, lexeme: Lexeme) -> None:
+        """``∞``: for some it means far, for some no power; as a power it is asked for."""
+        self.cursor.refuse([lexeme], INFINITY)
+        if "sphere" not in self.filled:
+            self.put([lexeme], "sphere", None, "")
 
     def put(self, parts: list[Lexeme], what: str, value: float | None, meaning: str) -> None:
         """Give the eye a value that was read, and say so."""

@@ -17,9 +17,8 @@ from datetime import date
 from quoting.findings import Severity
 from quoting.prescription.draft import Draft
 from quoting.prescription.fhir_lens import read_lens
-from quoting.prescription.json_marks import Json, JsonSheet, Path, json_sheet
+from quoting.prescription.json_marks import Json, JsonSheet, Path, json_sheet, shown
 from quoting.prescription.model import Reading
-from quoting.written.kinds import quoted
 
 # FHIR: an element that changes the meaning of what it stands in must not be passed over by who does not know it
 MODIFIERS = ("modifierExtension", "implicitRules")
@@ -31,6 +30,7 @@ STATUS: dict[str, tuple[str, Severity]] = {
     "draft": ("this prescription is a draft: the prescriber has not released it", "warning"),
 }
 ASK = "ask the prescriber for one that is in force"
+ASK_DAY = "ask the prescriber on which day it was written"
 
 
 def read_fhir(
@@ -84,7 +84,7 @@ def _lens(sheet: JsonSheet, draft: Draft, path: Path, lens: Json) -> None:
     if isinstance(lens, dict):
         read_lens(sheet, draft, path, lens)
     else:
-        said = f"{quoted(str(lens))} in `lensSpecification` is no lens specification"
+        said = f"{shown(lens)} in `lensSpecification` is no lens specification"
         draft.say(sheet.mark(path), "wrong-shape", said, "ask the sender for the whole resource")
 
 
@@ -99,7 +99,7 @@ def _status(sheet: JsonSheet, draft: Draft, status: Json) -> None:
         said = "there is no `status`: whether the prescription is in force is not said"
         draft.say(mark, "status", said, ASK, "warning")
     else:
-        said = f"the status {quoted(str(status))} is none of active, draft, cancelled, entered-in-error"
+        said = f"the status {shown(status)} is none of active, draft, cancelled, entered-in-error"
         draft.say(mark, "status", said, ASK)
 
 
@@ -107,7 +107,7 @@ def _written(sheet: JsonSheet, draft: Draft, written: Json) -> None:
     """``dateWritten``: a day, with or without a time; a year or a month alone is not enough to tell the age."""
     mark = sheet.mark(("dateWritten",))
     if written is None:
-        draft.say(mark, "undated", "there is no `dateWritten`: the age is not known", ASK, "warning")
+        draft.say(mark, "undated", "there is no `dateWritten`: the age is not known", ASK_DAY, "warning")
         return
     found = DAY.fullmatch(written) if isinstance(written, str) else None
     try:
@@ -119,5 +119,5 @@ def _written(sheet: JsonSheet, draft: Draft, written: Json) -> None:
         draft.token(mark, str(written)[:40], f"written on {value}")
         return
     partial = isinstance(written, str) and re.fullmatch(r"[0-9]{4}(?:-[0-9]{2})?", written)
-    said = f"`dateWritten` {quoted(str(written))} " + ("names no day" if partial else "is no day of the calendar")
-    draft.say(mark, "undated", said, "ask for the day it was written", "warning" if partial else "error")
+    said = f"`dateWritten` {shown(written)} " + ("names no day" if partial else "is no day of the calendar")
+    draft.say(mark, "undated", said, ASK_DAY, "warning" if partial else "error")

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from quoting.prescription.draft import SIDES, Draft
 from quoting.prescription.figures import eighth, written
-from quoting.prescription.json_marks import Json, JsonSheet, Path
+from quoting.prescription.json_marks import Json, JsonSheet, Path, shown
 from quoting.written.kinds import Fault, nearest, quoted
 
 # HL7 FHIR, VisionPrescription.lensSpecification: the elements, by what becomes of them here
@@ -34,7 +34,7 @@ def read_lens(sheet: JsonSheet, draft: Draft, path: Path, lens: dict[str, Json])
         return
     side = lens.get("eye")
     if not isinstance(side, str) or side not in SIDES:
-        said = "has no `eye`" if side is None else f"is for {quoted(str(side))}, which is neither right nor left"
+        said = "has no `eye`" if side is None else f"is for {shown(side)}, which is neither right nor left"
         draft.say(sheet.mark((*path, "eye")), "eye-code", f"{_words(path)} {said}", "it must say right or left")
         return
     mark = sheet.mark((*path, "eye"))
@@ -107,19 +107,20 @@ def _field(
     mark = sheet.mark(path)
     value = _number(given, read)
     if isinstance(value, Fault):
-        draft.say(mark, value.code, f"`{what}` of the {side} eye, {quoted(str(given))}, {value.said}", value.hint)
+        draft.say(mark, value.code, f"`{what}` of the {side} eye, {shown(given)}, {value.said}", value.hint)
         draft.miss((side,), what, mark)
         return
     if what == "axis" and given == 0:
         draft.say(mark, "axis-zero", "axis 0 is read as 180: the same meridian", "write 180", "note")
     draft.put((side,), what, value, mark)
-    shown = f"{value:g}°" if what == "axis" else f"{written(value)} D"
-    draft.token(mark, str(given), f"{side} eye, {'addition' if what == 'add' else what} {shown}")
+    meant = f"{value:g}°" if what == "axis" else f"{written(value)} D"
+    draft.token(mark, str(given), f"{side} eye, {'addition' if what == 'add' else what} {meant}")
 
 
 def _number(given: Json, read: Callable[[Decimal], float | Fault]) -> float | Fault:
     if not isinstance(given, Decimal):
-        return Fault("not-a-number", "is no number", "a number stands without quotes: -2.25")
+        quotes = "a number stands without quotes: -2.25"
+        return Fault("not-a-number", "is no number", quotes if isinstance(given, str) else ASK)
     return read(given)
 
 
@@ -132,7 +133,7 @@ def _prisms(sheet: JsonSheet, draft: Draft, path: Path, given: Json, side: str) 
         amount = prism.get("amount") if isinstance(prism, dict) else None
         base = prism.get("base") if isinstance(prism, dict) else None
         if not isinstance(amount, Decimal) or not 0 <= amount < MOST_PRISM or base not in BASES:
-            said = f"a prism of the {side} eye has amount {quoted(str(amount))} and base {quoted(str(base))}"
+            said = f"a prism of the {side} eye has amount {shown(amount)} and base {shown(base)}"
             draft.say(mark, "prism-unreadable", said, "it needs a number from 0 on, and in, out, up or down")
         elif amount and draft.put_prism((side,), float(amount), str(base), mark):
             draft.token(mark, f"{amount} {base}", f"{side} eye, prism {amount:f}Δ base {base}")
@@ -152,7 +153,7 @@ def _tell_rest(sheet: JsonSheet, draft: Draft, path: Path, lens: dict[str, Json]
             said = f"`{key}` is about contact lenses and is not used for glasses"
             draft.say(mark, "not-used", said, "look whether the right product was prescribed", "warning")
         elif key in UNUSED:
-            draft.say(mark, "not-used", f"`{key}` {quoted(str(value))} is not used", "choose it with the lens", "note")
+            draft.say(mark, "not-used", f"`{key}` {shown(value)} is not used", "choose it with the lens", "note")
         elif key.lstrip("_") not in KNOWN:
             close = nearest(key, KNOWN)
             hint = f"did you mean `{close}`?" if close else ASK + " what it says"

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from pathlib import Path
 
@@ -11,8 +12,12 @@ from quoting.prescription.fhir import read_fhir
 from quoting.prescription.form import read_form
 from quoting.prescription.model import Reading
 from quoting.prescription.text import read_slip
+from quoting.written.encodings import SAVE_AS, other_than_utf8, said_of
 
 MOST_BYTES = 1_000_000  # a prescription has two thousand
+# No text holds these bytes, in whichever encoding of the PC it was saved; pictures and documents do
+CONTROLS = re.compile(rb"[\x00-\x08\x0e-\x1f]")
+PHOTO = "type the prescription into a text file; a photo cannot be read"
 READERS = {".json": read_fhir, ".yaml": read_form, ".yml": read_form}
 
 
@@ -26,15 +31,19 @@ def read_file(path: Path, *, today: date | None = None, max_age_months: int | No
         if path.is_file() and path.stat().st_size > MOST_BYTES:
             said = f"this file has more than {MOST_BYTES:,} bytes"
             return _refused(path, "file-too-large", said, "send the prescription alone")
-        text = path.read_text(encoding="utf-8-sig")
+        raw = path.read_bytes()
     except FileNotFoundError:
         return _refused(path, "no-such-file", "this file is not there", "correct the name")
-    except UnicodeDecodeError as error:
-        said = f"this file is not text in UTF-8: byte {error.start + 1} is none of it"
-        return _refused(path, "not-text", said, "type the prescription into a text file; a photo cannot be read")
     except OSError as error:
         said = f"this file cannot be read: {(error.strerror or 'no reason given').lower()}"
         return _refused(path, "unreadable-file", said, "ask who may read it")
+    if encoding := other_than_utf8(raw):
+        return _refused(path, "not-text", said_of(encoding), SAVE_AS)
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        said = f"this file is not text in UTF-8: byte {error.start + 1} is none of it"
+        return _refused(path, "not-text", said, PHOTO if CONTROLS.search(raw) else SAVE_AS)
     reader = READERS.get(path.suffix.lower(), read_slip)
     return reader(text, str(path), today=today, max_age_months=max_age_months)
 

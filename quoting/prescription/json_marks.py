@@ -62,6 +62,17 @@ def json_sheet(text: str, name: str) -> JsonSheet:
     return sheet
 
 
+def shown(value: Json, most: int = 40) -> str:
+    """A value as JSON has it, a text without its quotes, between backticks.
+
+    >>> shown(True), shown(None), shown("od"), shown(Decimal("1.50")), shown({"a": [False]})
+    ('`true`', '`null`', '`od`', '`1.50`', '`{"a": [false]}`')
+    """
+    if isinstance(value, str | Decimal):
+        return quoted(str(value), most)
+    return quoted(json.dumps(value, ensure_ascii=False, default=str), most)
+
+
 def _parse(sheet: JsonSheet, text: str) -> None:
     body = " " + text[1:] if text.startswith("\ufeff") else text  # a byte order mark is no part of the text
     try:

@@ -110,6 +110,7 @@ OF_EYES: dict[str, Callable[[Eyes, Lexeme], None]] = {
     **dict.fromkeys(("prism", "base", "in", "out", "up", "down"), prism),
     **dict.fromkeys(("pd", "near pd"), pd),
     "plano": Eyes.number,
+    "infinity": Eyes.infinity,
     "add": add,
     "balance": aside.balance,
 }

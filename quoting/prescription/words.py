@@ -63,7 +63,7 @@ WRITTEN: dict[str, str] = {
 }
 ROLES = {tuple(phrase.split()): role for role, text in WRITTEN.items() for phrase in text.split("; ")}
 LONGEST = max(len(phrase) for phrase in ROLES)
-SYMBOLS = {"^": "prism", "@": "x", "°": "degree"}
+SYMBOLS = {"^": "prism", "@": "x", "°": "degree", "∞": "infinity"}
 # These may touch a number without changing it; any other sign makes it unreadable ("$63", "63%", "63?")
 HARMLESS = frozenset("/,;:|=()[]{}.\"'!&•·“”‘’«»")
 LABELS = ("sphere", "cylinder", "axis", "add", "pd", "near pd", "prism")

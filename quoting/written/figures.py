@@ -21,6 +21,8 @@ NUMBER = re.compile(r"[-+]?(?:[0-9]{1,9}(?:\.[0-9]{1,9})?|\.[0-9]{1,9})", re.ASC
 WHOLE = re.compile(r"[-+]?[0-9]{1,9}", re.ASCII)
 THREE_DECIMALS = re.compile(r"[-+]?[0-9]+\.[0-9]{3,}", re.ASCII)
 COMMA = re.compile(r"(?P<whole>[-+]?[0-9]{1,9}),(?P<part>[0-9]{1,9})(?P<rest>.*)", re.ASCII)
+# In an amount with two decimals a mark before three digits parts thousands
+WHOLE_THOUSANDS = re.compile(r"[-+]?[0-9]{1,3}(?:[,' ][0-9]{3})+", re.ASCII)
 THOUSANDS = re.compile(r"(?P<whole>[-+]?[0-9]{1,3}(?:[,.' ][0-9]{3})+)[.,](?P<part>[0-9]{1,2})", re.ASCII)
 UNIT = re.compile(r"(?P<number>[-+]?[0-9]+(?:[.,][0-9]+)?)\s*(?P<unit>[^\W\d_]+|[°%€$£¥\"'′″/])[^0-9]*")
 UNIT_FIRST = re.compile(r"(?P<unit>[^\W\d_]+|[€$£¥])\s*(?P<number>[-+]?[0-9]+(?:[.,][0-9]+)?)")
@@ -143,6 +145,8 @@ def _hundredths(code: str, noun: str, unit: str, most: int, example: str, reader
             value = reader(plain)
         except ValueError:
             hint = "no more than two decimals" if THREE_DECIMALS.fullmatch(plain) else _hint(plain, unit)
+            if WHOLE_THOUSANDS.fullmatch(plain):
+                hint = f"write it without thousands marks: {re.sub('[^-+0-9]', '', plain)}"
             return refusal(code, meant, example, said, hint)
         if 0 <= value <= most:
             return value

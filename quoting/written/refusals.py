@@ -8,6 +8,8 @@ import re
 from dataclasses import dataclass
 
 from quoting.findings import Finding, Mark
+from quoting.written.comments import hiding
+from quoting.written.encodings import SAVE_AS, other_than_utf8, said_of
 from quoting.written.node import Sheet
 
 # YAML 1.2.2, section 5.1, production [1] c-printable, without the line breaks that editors do not count as such,
@@ -15,14 +17,7 @@ from quoting.written.node import Sheet
 UNPRINTABLE = re.compile(
     "[^\t\n\r\x20-\x7e\xa0-\u2027\u202f-\u2065\u206a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
 )
-MARKS_OF_OTHERS = {
-    codecs.BOM_UTF32_LE: "UTF-32",
-    codecs.BOM_UTF32_BE: "UTF-32",
-    codecs.BOM_UTF16_LE: "UTF-16",
-    codecs.BOM_UTF16_BE: "UTF-16",
-}
 BREAK = re.compile(r"\r\n|\r|\n")
-SAVE_AS = "save it as UTF-8 in your editor"
 INDICATED = re.compile(r"\b(?:alias|anchor|tag|block scalar)\b")  # begun by a character that means something in YAML
 ESCAPE = re.compile(r"escape|hexdecimal")  # the second is libyaml's spelling
 Place = tuple[int, int]
@@ -117,11 +112,9 @@ def lines_of(text: str) -> list[str]:
 
 def decoded(raw: bytes, sheet: Sheet) -> str | None:
     """The text of a file saved as UTF-8, with or without byte order mark; or None, told."""
-    for beginning, name in MARKS_OF_OTHERS.items():
-        if raw.startswith(beginning):
-            said = f"this file is saved as {name}; we read UTF-8"
-            sheet.findings.append(Finding(sheet.mark(0, 0), "not-utf-8", said, SAVE_AS))
-            return None
+    if encoding := other_than_utf8(raw):
+        sheet.findings.append(Finding(sheet.mark(0, 0), "not-utf-8", said_of(encoding), SAVE_AS))
+        return None
     body = raw.removeprefix(codecs.BOM_UTF8)
     try:
         return body.decode("utf-8")
@@ -161,10 +154,8 @@ def syntax_fault(trouble: Trouble, sheet: Sheet) -> Finding:
         return Finding(mark, "unclosed-quote", "a quote opens here and is never closed", "close it where the text ends")
     if INDICATED.search(trouble.context) or "tag handle" in trouble.problem:
         return _bad_start(trouble, sheet)
-    if "flow node" in trouble.context:
-        return _nothing_in_bracket(trouble, sheet)
-    if "flow" in trouble.context and trouble.since is not None:
-        return _bracket(trouble, trouble.since, sheet)
+    if "flow" in trouble.context:
+        return _in_bracket(trouble, sheet)
     for plain in PLAINLY:
         if plain.problem in trouble.problem and plain.context in trouble.context:
             break
@@ -184,6 +175,21 @@ def _bad_start(trouble: Trouble, sheet: Sheet) -> Finding:
     return Finding(mark, "not-yaml", f"a text cannot begin with {character}", "put it in quotes")
 
 
+def _in_bracket(trouble: Trouble, sheet: Sheet) -> Finding:
+    """A color without quotes hides the end of its bracket, and the parser trips over a later line."""
+    node = "flow node" in trouble.context
+    first = trouble.since[0] if trouble.since is not None and not node else None
+    place = hiding(sheet.lines, first, (trouble.at or (0, 0))[0])
+    if place is not None:
+        said = "an unquoted # begins a comment, so the bracket that opens before it is never closed"
+        return Finding(sheet.mark(*place), "unclosed-bracket", said, 'put the color in quotes, such as "#3b2a1e"')
+    if node or trouble.since is None:
+        said = "a bracket is not closed before this, or a value is missing"
+        hint = "look for a [ or { without its end, or a comma too many"
+        return Finding(_mark(trouble.at or (0, 0), sheet), "unclosed-bracket", said, hint)
+    return _bracket(trouble, trouble.since, sheet)
+
+
 def _bracket(trouble: Trouble, since: Place, sheet: Sheet) -> Finding:
     opened, closing = ("[", "]") if "sequence" in trouble.context else ("{", "}")
     at = trouble.at or since
@@ -196,22 +202,8 @@ def _bracket(trouble: Trouble, since: Place, sheet: Sheet) -> Finding:
             f"the {opened} stands at column {since[1] + 1}; a text with a colon or comma belongs in quotes",
         )
     mark = _mark(since, sheet)
-    rest = mark.text[since[1] :]
-    hint = f"put {closing} where it ends"
-    if " #" in rest:
-        hint = f'an unquoted # begins a comment that hides the {closing}: put colors in quotes, such as "#3b2a1e"'
-    return Finding(mark, "unclosed-bracket", f"the {opened} that opens here is never closed", hint)
-
-
-def _nothing_in_bracket(trouble: Trouble, sheet: Sheet) -> Finding:
-    mark = _mark(trouble.at or (0, 0), sheet)
-    comment = mark.text.find(": #")
-    if comment >= 0:
-        said = "an unquoted # begins a comment, so the bracket that opens before it is never closed"
-        mark = sheet.mark(mark.line - 1, comment + 2)
-        return Finding(mark, "unclosed-bracket", said, 'put colors in quotes, such as "#3b2a1e"')
-    said = "a bracket is not closed before this, or a value is missing"
-    return Finding(mark, "unclosed-bracket", said, "look for a [ or { without its end, or a comma too many")
+    said = f"the {opened} that opens here is never closed"
+    return Finding(mark, "unclosed-bracket", said, f"put {closing} where it ends")
 
 
 def _mark(place: Place, sheet: Sheet) -> Mark:

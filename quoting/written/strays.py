@@ -10,6 +10,10 @@ from quoting.written.kinds import Fault, nearest, quoted
 from quoting.written.node import Node, Scalar
 
 NO_SPACE = re.compile(r"(?P<name>[a-z_]{1,60}):(?P<value>\S.{0,200})", re.ASCII)
+# What a comma between thousands leaves of a number on either side of it, or what stands before its decimal comma
+BEFORE_THOUSANDS = re.compile(r"[-+]?[0-9]{1,3}", re.ASCII)
+THOUSANDS = re.compile(r"[0-9]{3}(?P<part>\.[0-9]{1,2})?", re.ASCII)
+GROUPED = re.compile(r"[-+]?[0-9]{1,3}(?:[.' ][0-9]{3})+", re.ASCII)
 DIGITS = re.compile(r"[0-9]{1,9}", re.ASCII)
 
 
@@ -43,6 +47,20 @@ def loose(key: Scalar, before: tuple[Scalar, Node] | None, known: Sequence[str])
     if before is not None and isinstance(before[1], Scalar):
         name, cut = before[0].text[:60], before[1].text[:200]
         hint = f'{hint}; if the comma belongs to the text, write {name}: "{cut}, {key.text[:200]}"'
-        if DIGITS.fullmatch(key.text) and DIGITS.fullmatch(cut.lstrip("+-")):
-            hint = f"write a decimal point, not a comma: {name}: {cut}.{key.text}"
+        if number := _number(cut, key.text):
+            hint = number.format(name=name)
     return Fault("comma-splits", said, hint), key.text if key.text in known else ""
+
+
+def _number(cut: str, rest: str) -> str:
+    """How to write a number that a comma cut in two; empty where it is none."""
+    grouped = THOUSANDS.fullmatch(rest) if BEFORE_THOUSANDS.fullmatch(cut) else None
+    if grouped is not None and grouped["part"]:
+        return f"write it without thousands marks: {{name}}: {cut}{rest}"
+    if grouped is not None:
+        return f"write {{name}}: {cut}{rest} if the comma parts thousands, {{name}}: {cut}.{rest} if decimals"
+    if GROUPED.fullmatch(cut) and DIGITS.fullmatch(rest):
+        return f"write it without thousands marks: {{name}}: {re.sub('[^-+0-9]', '', cut)}.{rest}"
+    if DIGITS.fullmatch(rest) and DIGITS.fullmatch(cut.lstrip("+-")):
+        return f"write a decimal point, not a comma: {{name}}: {cut}.{rest}"
+    return ""

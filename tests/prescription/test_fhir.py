@@ -172,6 +172,19 @@ def test_what_is_no_vision_prescription_is_refused_at_its_place(text, code, plac
     assert (finding.code, (finding.mark.line, finding.mark.column)) == (code, place)
 
 
+def test_a_missing_date_is_told_once_with_what_to_ask_for():
+    text = changed(lambda root, lenses: root.pop("dateWritten"))
+    reading = read_fhir(text, today=date(2014, 7, 1), max_age_months=24)
+    (finding,) = [one for one in reading.findings if one.code == "undated"]
+    assert finding.hint == "ask the prescriber on which day it was written"
+
+
+def test_values_are_quoted_back_as_json_has_them():
+    message = read_fhir(changed(lambda root, lenses: lenses[0].update(sphere=True))).findings[0].message
+    assert "`true`" in message
+    assert "`null`" in read_fhir(changed(lambda root, lenses: lenses[0]["prism"][0].pop("base"))).findings[0].message
+
+
 # The columns of any JSON: nothing else in the file may hide or move a value
 PLAIN = st.recursive(
     st.none() | st.booleans() | st.integers(-300, 300) | st.floats(-300, 300) | st.text(max_size=8),

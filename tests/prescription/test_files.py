@@ -58,6 +58,22 @@ def test_a_base_is_a_word_or_an_angle(base, inward, up):
     assert (rx.right.prism_in, rx.right.prism_up) == (inward, up)
 
 
+@pytest.mark.parametrize("encoding", ["utf-16", "utf-16-le", "utf-16-be", "utf-32"])
+@pytest.mark.parametrize("name", ["rx.txt", "rx.yaml", "rx.json"])
+def test_a_text_in_another_encoding_is_named_with_the_remedy(tmp_path, name, encoding):
+    (finding,) = read_file(write(tmp_path, name, "OD -2.25 DS\nOS -2.50 DS\n".encode(encoding))).findings
+    named = encoding.upper().removesuffix("-LE").removesuffix("-BE")
+    assert finding.message == f"this file is saved as {named}; we read UTF-8"
+    assert finding.hint == "save it as UTF-8 in your editor"
+
+
+def test_a_text_in_an_encoding_of_old_is_not_taken_for_a_photo(tmp_path):
+    (finding,) = read_file(write(tmp_path, "rx.txt", "OD -2.25 -0.75 × 90\n".encode("latin-1"))).findings
+    assert (finding.code, finding.hint) == ("not-text", "save it as UTF-8 in your editor")
+    (photo,) = read_file(write(tmp_path, "rx.jpg", b"\xff\xd8\xff\xe0\x00\x10JFIF\x00\x01\x02")).findings
+    assert "photo" in photo.hint
+
+
 @pytest.mark.parametrize(
     ("old", "new", "code", "place"),
     [
