@@ -28,12 +28,13 @@ def until(lists: Sequence[PriceList], day: date) -> tuple[PriceList, ...]:
 def as_on(written: Catalog, day: date) -> Catalog:
     """The catalog with the prices of a day, made from one with prices as they stand beside packages and colorways."""
     packages, frames = dict(written.packages), dict(written.frames)
-    for prices in until(written.price_lists, day):
+    lists = written.price_lists or (written.price_list,)
+    for prices in until(lists, day):
         for lens in prices.lenses:
             packages[lens.package] = lens_priced(packages[lens.package], lens)
         for frame in prices.frames:
             frames[frame.frame] = frame_priced(frames[frame.frame], frame)
-    return replace(written, packages=packages, frames=frames, price_list=in_force(written.price_lists, day))
+    return replace(written, packages=packages, frames=frames, price_list=in_force(lists, day))
 
 
 def changed(cents: int, basis_points: int) -> int:

@@ -186,6 +186,21 @@ def test_a_raise_goes_into_a_list_that_holds_from_a_day_on(corner):
     assert "$22.00 →  $23.10" in bevelbook("prices", "raise", "all", "+5%", corner, "--into", "2027-01").stdout
 
 
+def test_a_list_goes_into_a_price_list_that_holds_from_a_day_on(maker):
+    before = files(maker)
+    words = ("prices", "import", maker.parent / "list.csv", maker, "--into", "2027-01")
+    assert bevelbook(*words, "--effective", "2027-01-01", "--write").exit_code == 0
+    now = files(maker)
+    text = now.pop("prices/2027-01.yaml").decode()
+    assert now == before
+    assert "  plain-150:\n    - {from: -4.00, to: +2.00, lens: 21.00}\n" in text
+    assert "0 changes, 2 unchanged" in bevelbook(*words).stdout
+    assert (
+        "2 changes, 0 unchanged"
+        in bevelbook("prices", "import", maker.parent / "list.csv", maker, "--on", "2026-12-31").stdout
+    )
+
+
 @pytest.mark.parametrize("ending", ["csv", "xlsx"])
 def test_an_export_imported_changes_nothing_and_a_changed_number_comes_back(later, tmp_path, ending):
     out = tmp_path / f"out.{ending}"

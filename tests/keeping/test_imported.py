@@ -11,6 +11,7 @@ from quoting.keeping.changing import checked, in_place
 from quoting.keeping.columns import chosen, own_map, read_map
 from quoting.keeping.exported import as_csv, as_workbook
 from quoting.keeping.imported import imported
+from quoting.keeping.price_codes import PRICE_CODES
 from quoting.keeping.proposing import proposed
 from quoting.keeping.sheet import read_sheet, read_workbook
 from quoting.keeping.sheet_text import read_csv
@@ -289,3 +290,18 @@ def test_whatever_numbers_an_export_is_given_come_back_exactly(stand, data):
 
 def test_a_list_of_headings_alone_is_told(stand, map_of):
     assert codes(imported(stand(), listed(()), map_of())) == ["nothing-known"]
+
+
+WILD = st.text(st.sampled_from("0129.,-+−–€$ '\u00a0%DplanoxUSEDkr\x1b"), max_size=9)
+
+
+@given(rows=st.lists(st.tuples(st.sampled_from(["P-1", "P-2", "flow-160", "X", ""]), WILD, WILD, WILD), max_size=6))
+@settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+def test_whatever_stands_in_cells_is_a_price_or_a_finding(stand, map_of, rows):
+    result = imported(stand(), listed(rows), map_of())
+    for change in result.changes:
+        assert 0 <= change.cents <= 10_000_000
+    for finding in result.findings:
+        assert finding.code in PRICE_CODES
+        assert finding.hint
+        assert "\x1b" not in str(finding)
