@@ -49,11 +49,22 @@ def imported(standing: Standing, sheet: Sheet, used: ColumnMap) -> Imported:
     if result.findings or where is None:
         return result
     columns, rows = where
+    result.findings += [
+        _unfinished(sheet, row, at) for row in rows for at in sorted(columns.values()) if row.cell(at).unfinished
+    ]
+    if result.findings:
+        return result
     reader = _Reader(standing, sheet, used, columns, result)
     found = reader.all(rows)
     result.said += reader.prices.said
     _settle(standing, used, found, result)
     return result
+
+
+def _unfinished(sheet: Sheet, row: Row, place: int) -> Finding:
+    said = f"the cell {row.place(place)} holds a formula whose result was not saved"
+    hint = "open the file where it was made and save it"
+    return Finding(row.mark(sheet.shown, place), "formula-not-computed", said, hint)
 
 
 class _Reader:

@@ -73,10 +73,7 @@ def read_workbook(raw: bytes, shown: str, tab: str) -> Sheet:
     except UNREADABLE:
         said = f"this is no workbook that can be read, or has more than {MOST_ROWS:,} rows"
         return refused(shown, "sheet-unreadable", said, "open it where it was made and save it as .xlsx again")
-    unfinished = tuple(
-        _unfinished(shown, row, place) for row in rows for place, cell in enumerate(row.cells) if cell.unfinished
-    )
-    return Sheet(shown, tuple(row for row in rows if row.filled), (f"tab {name}",), unfinished)
+    return Sheet(shown, tuple(row for row in rows if row.filled), (f"tab {name}",))
 
 
 def _tab(shown: str, names: Sequence[str], tab: str) -> tuple[str, Finding | None]:
@@ -117,11 +114,6 @@ def _cell(value: Any, written: Any) -> Cell:
     if isinstance(value, datetime | date):
         return Cell(value.isoformat()[:10])
     return Cell(" ".join(str(value).split()))
-
-
-def _unfinished(shown: str, row: Row, place: int) -> Finding:
-    said = f"the cell {row.place(place)} holds a formula whose result was not saved"
-    return Finding(row.mark(shown, place), "formula-not-computed", said, "open the file where it was made and save it")
 
 
 def workbook(rows: Iterable[Sequence[str | Decimal]], tab: str) -> bytes:

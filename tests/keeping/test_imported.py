@@ -1,8 +1,11 @@
 """A maker's list against the catalog: what changes, what does not, and what in it is told to be odd."""
 
+import io
+
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from openpyxl import Workbook
 
 from quoting.catalog.load import load_written
 from quoting.findings import errors
@@ -305,3 +308,18 @@ def test_whatever_stands_in_cells_is_a_price_or_a_finding(stand, map_of, rows):
         assert finding.code in PRICE_CODES
         assert finding.hint
         assert "\x1b" not in str(finding)
+
+
+def test_formulas_without_results_are_told_where_they_matter(stand, map_of):
+    book = Workbook()
+    for row in (
+        ["=1+1"],
+        ["Article", "From", "To", "Price", "Note"],
+        ["P-1", -4, 2, "=20*1.05", "=1"],
+        ["P-2", 0, 0, 9, "=2"],
+    ):
+        book.active.append(row)
+    held = io.BytesIO()
+    book.save(held)
+    result = imported(stand(), read_workbook(held.getvalue(), "list.xlsx", ""), map_of())
+    assert [(one.code, one.mark.line, one.mark.column) for one in result.findings] == [("formula-not-computed", 3, 4)]
