@@ -66,14 +66,14 @@ def compared(folder, side, chunks):
             found.asked += 1
             found.jobs += call[1] == "answer"
             found.makeable += call[1] == "answer" and "value" in ours and ours["value"]["fit"]["verdict"] != "no"
-            _compare(found, strict, call, ours, theirs)
+            compare(found, strict, call, ours, theirs)
     return found
 
 
-def _compare(found, strict, call, ours, theirs):
+def compare(found, strict, call, ours, theirs):
     if "error" in ours and ours["error"] == theirs.get("error"):
         found.raised += 1
-    elif "error" in theirs and "value" in ours and _is_stricter(strict, call) == theirs["error"]:
+    elif "error" in theirs and _is_stricter(strict, call) == theirs["error"]:
         found.stricter += 1
     elif "error" in ours or "error" in theirs:
         found.different.append(
@@ -84,7 +84,7 @@ def _compare(found, strict, call, ours, theirs):
 
 
 def _is_stricter(strict, call):
-    """The error that the stricter kernel raises for a call in which CPython goes on."""
+    """The error that the stricter kernel raises, where CPython goes on at least for a while."""
     try:
         strict[call[0]][call[1]](*call[2])
     except Exception as fault:  # whatever it is, it is compared by name

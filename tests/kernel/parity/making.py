@@ -9,12 +9,11 @@ import random
 from functools import lru_cache
 
 from tests.kernel import jobs
+from tests.kernel.parity.buying import MOUNTINGS, filters, money, options
 
 FAMILIES = jobs.FAMILIES
-MOUNTINGS = ("full-rim-plastic", "full-rim-metal", "semi-rimless", "drilled")
 KINDS = ("single-vision", "anti-fatigue", "progressive", "bifocal")
 CONICS = (-2.0, -1.0, -0.5, 0.0, 0.0, 0.0, 0.5)
-SURCHARGES = ("prism", "cylinder", "blank", "wrap", "mounting")
 # index and density of the usual materials, g/cm³ (practice)
 MATERIALS = ((1.498, 1.32), (1.53, 1.11), (1.59, 1.2), (1.6, 1.3), (1.67, 1.36), (1.74, 1.47), (1.9, 3.0))
 
@@ -38,19 +37,26 @@ def boxes():
 
 
 def traced(seeded, easy):
-    """A box and a trace of it, smooth and a little uneven; the wild ones have from a single radius on."""
+    """A box and a trace of it, smooth and a little uneven; the wild ones have from three radii on."""
     a = steps(seeded, 44, 58, 0.5) if easy else steps(seeded, 28, 72, 0.1)
     b = steps(seeded, 30, 44, 0.5) if easy else steps(seeded, 18, 60, 0.1)
-    count = seeded.choice((24, 36, 48)) if easy else seeded.choice((1, 2, 3, 8, 20, 36, 60))
+    count = seeded.choice((24, 36, 48)) if easy else seeded.choice((3, 4, 8, 20, 36, 60))
     lean, turn = seeded.uniform(0, 0.08), seeded.uniform(0, 6.28)
     xs, ys = [], []
     for i in range(count):
         angle = 2 * math.pi * i / count
         grow = 1 + lean * math.cos(3 * angle + turn)
-        xs.append(round(a / 2 * grow * math.cos(angle), 2))
-        ys.append(round(b / 2 * grow * math.sin(angle), 2))
+        xs.append(grow * math.cos(angle))
+        ys.append(grow * math.sin(angle))
+    xs, ys = boxed(xs, a), boxed(ys, b)
     ed = round(2 * max(math.hypot(x, y) for x, y in zip(xs, ys, strict=True)), 1)
     return {"a": a, "b": b, "ed": ed, "xs": xs, "ys": ys, "traced": True}
+
+
+def boxed(values, size):
+    """One coordinate of an outline, stretched and moved so that its box is so large and about 0."""
+    low, high = min(values), max(values)
+    return [round((value - (low + high) / 2) / (high - low) * size, 2) for value in values]
 
 
 def frame(seeded, easy):
@@ -79,7 +85,8 @@ def frame(seeded, easy):
 def part(seeded, easy):
     """One range of a package."""
     add_from = steps(seeded, 0.5, 1, 0.25)
-    return jobs.part(
+    near = {"near": True, "near_from": steps(seeded, -9, 0, 0.25), "near_to": steps(seeded, 1, 9, 0.25)}
+    made = jobs.part(
         steps(seeded, -10, -6, 0.25) if easy else steps(seeded, -14, 1, 0.25),
         steps(seeded, 4, 8, 0.25) if easy else steps(seeded, -1, 10, 0.25),
         steps(seeded, 2, 6, 0.25) if easy else steps(seeded, 0, 6, 0.25),
@@ -87,6 +94,7 @@ def part(seeded, easy):
         add_from + (2.5 if easy else steps(seeded, 0, 2.5, 0.25)),
         float(seeded.choice((75, 80, 85))) if easy else steps(seeded, 45, 85, 5),
     )
+    return made | near if seeded.random() < 0.1 else made
 
 
 def charts(seeded, finished):
@@ -126,6 +134,7 @@ def package(seeded, easy):
         min_center=steps(seeded, 1, 2, 0.1),
         prism=seeded.choice((0.0, 2.0, 4.0, 6.0)) if not easy else 6.0,
         prices=prices(seeded, easy),
+        **filters(seeded),
     )
 
 
@@ -157,36 +166,6 @@ def eye(seeded, easy, pack):
     return jobs.eye(sphere, cylinder, float(seeded.randint(1, 180)), add, in_, up)
 
 
-def money(seeded):
-    """Surcharges, discounts, a region and tax, in or out."""
-    extras = [
-        jobs.surcharge(
-            seeded.choice(SURCHARGES),
-            seeded.randint(0, 9000),
-            seeded.choice((0.0, 2.0, 8.0, 65.0)),
-            seeded.choice(MOUNTINGS),
-            seeded.random() < 0.5,
-            f"extra-{n}",
-        )
-        for n in range(seeded.randint(0, 4))
-    ]
-    less = []
-    for n in range(seeded.randint(0, 3)):
-        by_share = seeded.random() < 0.5
-        points, cents = (seeded.randint(1, 10000), 0) if by_share else (0, seeded.randint(0, 60000))
-        on = seeded.choice(("frame", "lenses", "goods"))
-        less.append(jobs.discount(on, points, cents, seeded.random() < 0.5, f"less-{n}"))
-    rates = {f"tax_{kind}": seeded.choice((0, 0, 625, 2100, 10000)) for kind in ("frame", "lenses", "shipping")}
-    post = {"shipping_cents": seeded.choice((0, 650, 2500)), "free_from_cents": seeded.choice((0, 10000, 60000))}
-    return jobs.money(
-        frame_cents=seeded.randint(0, 60000),
-        surcharges=extras,
-        discounts=less,
-        region=jobs.region(**rates, **post),
-        tax_included=seeded.random() < 0.3,
-    )
-
-
 def job(seeded):
     """One whole job."""
     easy = seeded.random() < 0.8
@@ -195,7 +174,7 @@ def job(seeded):
     left = dict(right) if seeded.random() < 0.15 else eye(seeded, easy, pack)
     seen = seeded.random()
     pd = (glasses["a"] + glasses["dbl"]) / 2 - steps(seeded, -1, 4, 0.5) if easy else steps(seeded, 20, 40, 0.1)
-    height = glasses["b"] / 2 + steps(seeded, 1, 6, 0.5) if easy else steps(seeded, 2, 50, 0.1)
+    height = glasses["b"] / 2 + steps(seeded, 1, 6, 0.5) if easy else steps(seeded, 2, glasses["b"] + 1, 0.1)
     apart = seeded.random() < 0.7
     return jobs.job(
         frame=glasses,
@@ -215,8 +194,10 @@ def job(seeded):
             height_right=height,
             height_left=height - (0.5 if apart else 0.0),
             child=seeded.random() < 0.15,
+            vertex=seeded.choice((11.0, 13.0, 14.5)),
         ),
         money=money(seeded),
+        options=options(seeded),
     )
 
 

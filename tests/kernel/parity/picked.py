@@ -14,6 +14,8 @@ STEEP = grind(-18.06, 0.0, 180.0, 11.8, 0.0, 1.6)
 ENDLESS = grind(-8.593216199342626, 0.0, 180.0, 11.18985678333654, 0.0, 1.6) | {"wedge_x": -0.2662117645537461}
 # A front that focuses within the glass
 BALL = grind(-4.0, 0.0, 180.0, 60.0, 0.0, 1.5)
+# Tilted so far that each order asks for the next
+SLANTED = grind(0.0, 0.0, 180.0, 4.1, 0.0, 1.6)
 # A back so far behind that Newton's method does not meet it to 1e-13 mm
 FAR = grind(-10.28, -2.16, 30.0, 3.7, 0.0, 1.6)
 
@@ -43,6 +45,11 @@ def calls():
         ["chromatic", "climbed", [[0.0, 0.0, 0.0], [1.0, 0.0], [1.0, 0.0], 5.0]],
         ["bevel", "arc_of", [10.0, 4.0]],
         ["bevel", "lifted_side", [1.0, 2.0, 1.0, 2.0, 0.01]],
+        ["boxing", "nearest", [[1.0, 1.0, -1.0], [0.0, 0.0, 1.0], 0.5, 0.0]],
+        ["checked", "faults", [made.job(money=made.money(frame_cents=-1))]],
+        ["ranges", "ranges_that_fit", [made.job(made.eye(99.0))]],
+        ["ranges", "ranges_that_fit", [made.job()]],
+        ["sight", "order_for", [SLANTED, 5.8, 5.6, worn_axes(36.0, 12.0), [22.0, 0.0, 22.0, 0.0, 0.0]]],
         *traces(),
         *rays(),
         *worn(),
@@ -106,6 +113,8 @@ def worn():
     wraps = [made.job(frame=made.frame(wrap=wrap, tilt=tilt)) for wrap in (0.0, 15.0, 25.0) for tilt in (0.0, 12.0)]
     cases = [(one, eye, lens) for one in (job, *wraps)]
     cases += [(job, eye, lens | {"fault": "not-made"}), (job, eye | {"sphere": 31.0}, lens)]
+    near = made.job(measures=made.measures(vertex=30.0), frame=made.frame(wrap=30.0, tilt=0.0))
+    cases += [(near, eye | {"sphere": 30.0, "cylinder": 0.0, "prism_in": 0.0}, lens | {"front": 25.0, "center": 2.0})]
     cases += [(job, eye, lens | {"center": 0.0}), (made.job(frame=made.frame(tilt=50.0)), eye, lens)]
     return [["wearing", "as_worn", list(case)] for case in cases]
 
@@ -131,4 +140,6 @@ def jobs():
         made.job(package=made.package(prices=[])),
         made.job(frame=made.frame() | {"xs": [], "ys": []}),
         made.job(frame=made.frame() | {"xs": [1.0], "ys": []}),
+        made.job(frame=made.frame() | {"xs": [1.0, 0.0, -999.0], "ys": [0.0, 1.0, 0.0]}),
+        *[made.job(made.eye(sphere)) for sphere in (float("nan"), float("inf"), -float("inf"), 1e308, -1e308, 41.0)],
     ]
