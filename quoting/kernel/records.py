@@ -332,3 +332,11 @@ class Worn(TypedDict):
     martin_sphere: float
     martin_cylinder: float
     martin_axis: float
+
+
+class Settled(TypedDict):
+    """A lens whose center is found: its thinnest and thickest edge, each as [thickness, x, y]."""
+
+    center: float
+    edge_min: list[float]
+    edge_max: list[float]
