@@ -7,25 +7,14 @@ prescription, and a prescription and its mirror image, are the same computation.
 
 from __future__ import annotations
 
-from quoting.kernel.center import NO_CENTER, solved_center
+from quoting.kernel.center import NO_CENTER, finished_lens, not_settled, surfaced_lens
 from quoting.kernel.layout import blank_by_rule, blank_exact, decentration_in, decentration_up, reference_height
 from quoting.kernel.power import axis_within, minus_form, on_step, spherical_equivalent, strongest
-from quoting.kernel.records import Eye, Grind, Job, Lens, Package, Rim
+from quoting.kernel.records import Eye, Grind, Job, Lens, Package, Rim, Settled
 from quoting.kernel.rules import is_wrap, largest_blank
-from quoting.kernel.surfaces import base_by_rule, front_curvature, held, true_power
-from quoting.kernel.thickness import (
-    back_surface,
-    edges,
-    greatest_at,
-    grind,
-    least_at,
-    lost_in_front,
-    place,
-    reaches,
-    rim_around,
-    volume,
-    with_prism,
-)
+from quoting.kernel.surfaces import base_by_rule, held, true_power
+from quoting.kernel.thickness import grind, place, rim_around, with_prism
+from quoting.kernel.volume import volume
 from quoting.kernel.worn import center_drop
 
 # What stands as a lens's fault: the package is not made in this power, or a surface would end inside the outline
@@ -70,18 +59,15 @@ def finished_center(pack: Package, power: float) -> float:
     return NO_CENTER
 
 
-def center_for(job: Job, made: Grind, rim: Rim, power: float) -> float:
-    """Center thickness: a finished lens has its own, a surfaced one is made for this frame."""
+def settled_for(job: Job, made: Grind, rim: Rim, power: float) -> Settled:
+    """Center and edges: a finished lens has its own center, a surfaced one is made for this frame."""
     pack = job["package"]
     if not pack["finished"]:
-        return solved_center(made, rim, pack["min_center"], job["frame"]["min_edge"])
+        return surfaced_lens(made, rim, pack["min_center"], job["frame"]["min_edge"])
     center = finished_center(pack, on_step(power))
-    if center == NO_CENTER or not reaches(front_curvature(made["front"], made["index"]), made["conic"], rim["reach"]):
-        return NO_CENTER
-    back = back_surface(made, center)
-    if reaches(back[0], 0.0, rim["reach"]) and reaches(back[1], 0.0, rim["reach"]):
-        return center
-    return NO_CENTER
+    if center == NO_CENTER:
+        return not_settled()
+    return finished_lens(made, rim, center)
 
 
 def blank_lens() -> Lens:
@@ -134,19 +120,16 @@ def ground(job: Job, eye: Eye, lens: Lens) -> Lens:
     made = with_prism(plain, eye["prism_in"], eye["prism_up"])
     rim = rim_around(frame["xs"], frame["ys"], lens["decentration_in"], lens["decentration_up"])
     lens["reach"] = rim["reach"]
-    center = center_for(job, made, rim, lens["strongest"])
-    if center == NO_CENTER:
+    found = settled_for(job, made, rim, lens["strongest"])
+    if found["center"] == NO_CENTER:
         lens["fault"] = NOT_GROUND
         return lens
-    thick = edges(rim, lost_in_front(made, rim), back_surface(made, center), center)
-    most = greatest_at(thick)
-    least = least_at(thick)
-    lens["center"] = center
-    lens["edge_max"] = thick[most]
-    lens["edge_max_at"] = place(rim["xs"][most], rim["ys"][most])
-    lens["edge_min"] = thick[least]
-    lens["edge_min_at"] = place(rim["xs"][least], rim["ys"][least])
-    lens["weight"] = volume(made, rim, center) * pack["density"] / 1000.0
+    lens["center"] = found["center"]
+    lens["edge_max"] = found["edge_max"][0]
+    lens["edge_max_at"] = place(found["edge_max"][1], found["edge_max"][2])
+    lens["edge_min"] = found["edge_min"][0]
+    lens["edge_min_at"] = place(found["edge_min"][1], found["edge_min"][2])
+    lens["weight"] = volume(made, rim, found["center"]) * pack["density"] / 1000.0
     return lens
 
 

@@ -1,4 +1,4 @@
-"""Thickness, weight and section of one lens, evaluated all around its outline.
+"""Thickness of one lens, evaluated all around its outline.
 
 Thickness at a point is the distance between the surfaces along the lens's axis: center − front sag + back sag, and
 the wedge of a prescribed prism.  Exact sags; the back is a torus; the back vertex power is that of the thick lens.
@@ -12,13 +12,9 @@ from __future__ import annotations
 import math
 
 from quoting.kernel.elementary import angle_deg, cos_deg, sin_deg
-from quoting.kernel.outline import farthest
 from quoting.kernel.records import Grind, Rim
+from quoting.kernel.sags import back_sags, sags
 from quoting.kernel.surfaces import back_curvature, back_power, front_curvature, sag, toric_sag
-
-# Two-point Gauss rule for the integral of s·f(s) over 0..1, in s² (Abramowitz & Stegun 25.4.30): exact up to s⁶
-INNER = 0.45970084338098305
-OUTER = 0.8880738339771153
 
 
 def grind(sphere: float, cylinder: float, axis: float, front: float, conic: float, index: float) -> Grind:
@@ -45,13 +41,23 @@ def with_prism(lens: Grind, prism_x: float, prism_y: float) -> Grind:
 
 
 def rim_around(xs: list[float], ys: list[float], x: float, y: float) -> Rim:
-    """The outline seen from a reference point at (x, y)."""
+    """The outline seen from a reference point at (x, y).
+
+    >>> rim_around([4.0, 0.0], [0.0, 5.0], 1.0, 1.0)
+    {'xs': [3.0, -1.0], 'ys': [-1.0, 4.0], 'reach': 4.123105625617661}
+    """
     moved_xs: list[float] = []
     moved_ys: list[float] = []
+    most = 0.0
     for i in range(len(xs)):
-        moved_xs.append(xs[i] - x)
-        moved_ys.append(ys[i] - y)
-    return {"xs": moved_xs, "ys": moved_ys, "reach": farthest(xs, ys, x, y)}
+        right = xs[i] - x
+        up = ys[i] - y
+        square = right * right + up * up
+        if square > most:
+            most = square
+        moved_xs.append(right)
+        moved_ys.append(up)
+    return {"xs": moved_xs, "ys": moved_ys, "reach": math.sqrt(most)}
 
 
 def back_surface(lens: Grind, center: float) -> list[float]:
@@ -79,32 +85,54 @@ def reaches(curvature: float, conic: float, radius: float) -> bool:
     return (1.0 + conic) * curvature * curvature * radius * radius < 1.0
 
 
+def both_reach(lens: Grind, back: list[float], radius: float) -> bool:
+    """Whether front and back still exist at this distance, mm, from their vertices."""
+    if not reaches(front_curvature(lens["front"], lens["index"]), lens["conic"], radius):
+        return False
+    return reaches(back[0], 0.0, radius) and reaches(back[1], 0.0, radius)
+
+
 def lost_in_front(lens: Grind, rim: Rim) -> list[float]:
-    """What front sag and prism wedge take from (or, negative, add to) the center at each point of the rim."""
-    curvature = front_curvature(lens["front"], lens["index"])
-    lost: list[float] = []
-    for i in range(len(rim["xs"])):
-        x = rim["xs"][i]
-        y = rim["ys"][i]
-        depth = sag(curvature, lens["conic"], x * x + y * y)
-        lost.append(depth - lens["wedge_x"] * x - lens["wedge_y"] * y)
+    """What front sag and prism wedge take from (or, negative, add to) the center at each point of the rim, mm.
+
+    Raises ValueError (square root of a negative) where the front ends inside the rim: ask ``reaches`` before.
+    """
+    lost = sags(front_curvature(lens["front"], lens["index"]), lens["conic"], rim["xs"], rim["ys"])
+    wedge_x = lens["wedge_x"]
+    wedge_y = lens["wedge_y"]
+    if wedge_x != 0.0 or wedge_y != 0.0:
+        for i in range(len(lost)):
+            lost[i] = lost[i] - wedge_x * rim["xs"][i] - wedge_y * rim["ys"][i]
     return lost
 
 
 def edges(rim: Rim, lost: list[float], back: list[float], center: float) -> list[float]:
-    """Thickness at each point of the rim."""
-    thick: list[float] = []
-    xs = rim["xs"]
-    ys = rim["ys"]
-    for i in range(len(xs)):
-        thick.append(center - lost[i] + back_sag(back, xs[i], ys[i]))
+    """Thickness, mm, at each point of the rim; ``lost`` is what lost_in_front gives.
+
+    Raises ValueError (square root of a negative) where the back ends inside the rim: ask ``reaches`` before.
+    """
+    thick = back_sags(back, rim["xs"], rim["ys"])
+    for i in range(len(thick)):
+        thick[i] = center - lost[i] + thick[i]
     return thick
 
 
-def thickness_at(lens: Grind, center: float, x: float, y: float) -> float:
-    """Thickness at one point."""
+def thickness_behind(lens: Grind, back: list[float], center: float, x: float, y: float) -> float:
+    """Thickness, mm, at one point of a lens whose back is known.
+
+    Raises ValueError (square root of a negative) where a surface does not reach the point: ask ``both_reach`` before.
+    """
     front = sag(front_curvature(lens["front"], lens["index"]), lens["conic"], x * x + y * y)
-    return center - front + back_sag(back_surface(lens, center), x, y) + lens["wedge_x"] * x + lens["wedge_y"] * y
+    return center - front + back_sag(back, x, y) + lens["wedge_x"] * x + lens["wedge_y"] * y
+
+
+def thickness_at(lens: Grind, center: float, x: float, y: float) -> float:
+    """Thickness, mm, at one point.   Raises as ``thickness_behind``.
+
+    >>> round(thickness_at(grind(-4.0, -2.0, 180.0, 4.0, 0.0, 1.5), 2.0, 0.0, 25.0), 6)
+    6.189816
+    """
+    return thickness_behind(lens, back_surface(lens, center), center, x, y)
 
 
 def least_at(values: list[float]) -> int:
@@ -143,40 +171,3 @@ def place(x: float, y: float) -> str:
     if sector == 7:
         return "lower nasal"
     return "nasal"
-
-
-def sag_between(lens: Grind, back: list[float], along: float, across: float) -> float:
-    """Front sag less back sag at squared distances along and across the flatter meridian of the back."""
-    depth = sag(front_curvature(lens["front"], lens["index"]), lens["conic"], along + across)
-    if back[0] == back[1]:
-        return depth - sag(back[0], 0.0, along + across)
-    return depth - toric_sag(back[0], back[1], math.sqrt(along), math.sqrt(across))
-
-
-def volume(lens: Grind, rim: Rim, center: float) -> float:
-    """Volume over the outline in mm³: a fan of triangles from the reference point, each by the two-point rule.
-
-    Both surfaces are even in x and y, so a triangle's two points take the mean squares over its side of the outline;
-    the wedge is odd and taken at the triangle's centroid.
-    """
-    total = 0.0
-    xs = rim["xs"]
-    ys = rim["ys"]
-    back = back_surface(lens, center)
-    last = len(xs) - 1
-    for i in range(len(xs)):
-        twice_area = xs[last] * ys[i] - xs[i] * ys[last]
-        mx = (xs[last] + xs[i]) / 2.0
-        my = (ys[last] + ys[i]) / 2.0
-        along = mx * back[2] + my * back[3]
-        across = my * back[2] - mx * back[3]
-        side_along = (xs[i] - xs[last]) * back[2] + (ys[i] - ys[last]) * back[3]
-        side_across = (ys[i] - ys[last]) * back[2] - (xs[i] - xs[last]) * back[3]
-        along = along * along + side_along * side_along / 12.0
-        across = across * across + side_across * side_across / 12.0
-        depth = sag_between(lens, back, along * INNER * INNER, across * INNER * INNER)
-        depth += sag_between(lens, back, along * OUTER * OUTER, across * OUTER * OUTER)
-        wedge = (lens["wedge_x"] * mx + lens["wedge_y"] * my) * 2.0 / 3.0
-        total += twice_area / 2.0 * (center + wedge - depth / 2.0)
-        last = i
-    return total

@@ -50,10 +50,20 @@ def calls():
         ["ranges", "ranges_that_fit", [made.job(made.eye(99.0))]],
         ["ranges", "ranges_that_fit", [made.job()]],
         ["sight", "order_for", [SLANTED, 5.8, 5.6, worn_axes(36.0, 12.0), [22.0, 0.0, 22.0, 0.0, 0.0]]],
+        *spots(),
         *traces(),
         *rays(),
         *worn(),
     ]
+
+
+def spots():
+    """The thinnest and thickest spot of a lens of each kind."""
+    square = {"xs": [20.0, -20.0, -20.0, 20.0], "ys": [20.0, 20.0, -20.0, -20.0], "reach": 28.3}
+    ringed = grind(0.25, -0.5, 180.0, 6.0, -2.5, 1.6)
+    lenses = [grind(-3.0, 0.0, 180.0, 4.0, 0.0, 1.6), grind(3.0, -1.0, 30.0, 6.0, 0.0, 1.6), ringed]
+    lenses += [one | {"wedge_x": 0.05, "wedge_y": -0.02} for one in lenses]
+    return [["extremes", "extreme", [one, square, 4.0, sign]] for one in lenses for sign in (1.0, -1.0)]
 
 
 def traces():
