@@ -79,6 +79,23 @@ def test_of_two_ranges_as_far_from_plano_the_minus_one_comes_first():
     assert told(job(frame=frame(**EASY), package=two, limits=ALL), "fits") == [(-4.0, -2.0), (2.0, 4.0)]
 
 
+@pytest.mark.parametrize(
+    ("first", "second", "nearest"),
+    [
+        ((-0.25, -0.25), (0.5, 1.0), (-0.25, -0.25)),
+        ((-1.0, -0.5), (0.25, 0.25), (0.25, 0.25)),
+        ((-2.0, -0.5), (0.0, 0.0), (0.0, 0.0)),
+        ((-2.0, 0.0), (1.0, 3.0), (-2.0, 0.0)),
+        ((-3.0, -1.0), (0.0, 3.0), (0.0, 3.0)),
+    ],
+)
+def test_near_plano_every_quarter_diopter_counts(first, second, nearest):
+    spans = [{"verdict": "fits", "low": low, "high": high} for low, high in (first, second)]
+    ordered = ranges.nearest_first(spans)
+    assert (ordered[0]["low"], ordered[0]["high"]) == nearest
+    assert sorted(map(str, ordered)) == sorted(map(str, spans))
+
+
 def test_limits_off_the_quarter_diopter_hold_the_steps_within_them():
     odd = package(ranges=[part(-2.1, 1.9)])
     assert told(job(frame=frame(**EASY), package=odd, limits=ALL), "fits") == [(-2.0, 1.75)]
