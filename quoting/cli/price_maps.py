@@ -46,10 +46,15 @@ def map_for(now: Standing, file: Path, map_file: Path | None, settings: Mapping[
     if used is not None:
         tell(faults)  # of other maps
         return used
+    if errors(faults):  # a map that cannot be read may be the one
+        tell(faults, as_json)
+        sys.exit(1)
     tell([*(sheet.findings or why), *faults], as_json)
     makers = makers_in(sheet, now.catalog)
     if makers and not errors(sheet.findings) and not as_json:
-        click.echo(f"A column map that could be written:\n\n{proposed(sheet, now.catalog, makers[0])}", err=True)
+        click.echo(
+            f"A column map that could be written:\n\n{proposed(sheet, now.catalog, makers[0], settings)}", err=True
+        )
     sys.exit(1)
 
 
@@ -69,7 +74,7 @@ def write_map(now: Standing, file: Path, maker: str, settings: Mapping[str, str]
     path = now.folder / FOLDER / f"{plain(named)}.yaml"
     if path.exists():
         misuse(f"{path} is there already: correct it, or delete it first")
-    content = proposed(sheet, now.catalog, named).encode("utf-8")
+    content = proposed(sheet, now.catalog, named, settings).encode("utf-8")
     write_all(now.folder, {path: content}, {path: None})
     click.echo(f"{content.decode('utf-8')}\nWritten: {path}. Read it, correct it, then import again.")
     sys.exit(0)

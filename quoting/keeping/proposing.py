@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from quoting.catalog.shop import Catalog
 from quoting.keeping.cells import Row, Sheet
@@ -21,6 +21,7 @@ USUAL = {
 PAIR = re.compile(r"pair|paar|paire|\bpar\b|paio")
 MOST_CODES = 200
 UNKNOWN = '"?"'
+NO_SETTINGS: Mapping[str, str] = {}
 FIGURES = re.compile(r"[0-9]")
 
 
@@ -32,8 +33,11 @@ def makers_in(sheet: Sheet, catalog: Catalog) -> list[str]:
     return [maker for maker, _ in found.most_common()]
 
 
-def proposed(sheet: Sheet, catalog: Catalog, maker: str) -> str:
-    """The map as YAML; what could not be found in the headings is a question mark, which is refused until answered."""
+def proposed(sheet: Sheet, catalog: Catalog, maker: str, settings: Mapping[str, str] = NO_SETTINGS) -> str:
+    """The map as YAML; what could not be found in the headings is a question mark, which is refused until answered.
+
+    ``settings`` are those under which the file was read: tab, delimiter, encoding.
+    """
     at, headings = _headings(sheet)
     found = _columns(headings)
     listed = ", ".join(text for text in headings if text)
@@ -49,6 +53,7 @@ def proposed(sheet: Sheet, catalog: Catalog, maker: str) -> str:
         lines += [f"  from: {_named(found, 'from')} # powers, both ends", f"  to: {_named(found, 'to')}"]
     pair = PAIR.search(plain(found.get("price", ""))) is not None
     lines += [f"per: {'pair' if pair else 'lens'} # what a price is for: lens or pair"]
+    lines += [f"{name}: {_quoted(value)}" for name, value in settings.items() if value]
     if "code" in found:
         place = [plain(text) for text in headings].index(plain(found["code"]))
         lines += _codes(sheet.rows[at + 1 :], place, catalog, maker)

@@ -148,6 +148,23 @@ def test_a_map_is_proposed_written_once_and_then_used(corner):
     assert "2 changes" in bevelbook("prices", "import", listed, corner).stdout
 
 
+def test_what_a_file_was_read_with_is_written_into_its_map(corner):
+    listed = corner.parent / "list.csv"
+    listed.write_text("Artikel^Preis\nplain-150^21,00\n", encoding="utf-8")
+    assert bevelbook("prices", "import", listed, corner, "--delimiter", "^", "--write-map").exit_code == 0
+    assert 'delimiter: "^"' in (corner / "imports/pennock.yaml").read_text(encoding="utf-8")
+    assert "1 change," in bevelbook("prices", "import", listed, corner).stdout
+
+
+def test_a_map_with_faults_is_to_be_mended_and_no_other_proposed(maker):
+    path = maker / "imports/pennock.yaml"
+    path.write_text(MAP.replace("plain-150", "plain-105"), encoding="utf-8")
+    told = bevelbook("prices", "import", maker.parent / "list.csv", maker)
+    assert told.exit_code == 1
+    assert "[unknown-id]" in told.stderr
+    assert "no-map" not in told.stderr
+
+
 def test_a_change_that_would_break_the_shop_is_refused_with_its_findings(maker):
     path = maker / "lenses/pennock.yaml"
     path.write_text(path.read_text(encoding="utf-8").replace("lens: 20.00", "lens: 99000.00"), encoding="utf-8")
