@@ -16,6 +16,7 @@ from quoting.site import to_js
 from tests.kernel.parity import making
 
 CALLS_EACH = 30
+CALLS_WITH_JOB = 10  # a whole job is more than one case, and costs more
 NUMBERS = (0.0, 1.0, -1.0, 0.5, -0.25, 2.0, 4.25, -6.0, 8.0, 15.0, 30.0, 45.0, 90.0, -180.0, 400.0, 1.5, 1.6, 1e-9)
 WHOLES = (0, 1, 2, 3, 5, 7, -1, 10, 99, 625, 10000, 12345)
 OF_A_JOB = ("frame", "package", "limits", "measures", "money")
@@ -104,8 +105,8 @@ def by_annotation(f, module):
     hints = typing.get_type_hints(f, vars(records))
     texts = words(inspect.getsource(f)) * 20 + words(inspect.getsource(module)) + ["", "no such word", "progressive"]
     maker, names = Maker(seeded, texts), list(inspect.signature(f).parameters)
-    name = f.__module__.split(".")[-1]
-    return [[name, f.__name__, [maker.make(hints[one], one) for one in names]] for _ in range(CALLS_EACH)]
+    name, each = f.__module__.split(".")[-1], CALLS_WITH_JOB if records.Job in hints.values() else CALLS_EACH
+    return [[name, f.__name__, [maker.make(hints[one], one) for one in names]] for _ in range(each)]
 
 
 def all_by_annotation():
