@@ -1,11 +1,15 @@
 """What the kernel subset refuses, each with code, line and column, and what it lets pass."""
 
+import ast
 import builtins
 import json
 import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 
+from quoting.site import subset_facts
 from quoting.site.subset import refusals
 from quoting.site.subset_words import INHERITED, RESERVED
 from tests.site.node import node
@@ -47,6 +51,7 @@ STATEMENTS = [
     ("y = z = x", "not-in-subset", 5),
     ("y, z = xs", "not-in-subset", 5),
     ("y: float", "not-in-subset", 5),
+    ("xs[0]: float = 1", "not-in-subset", 5),
     ("x /= 2", "not-in-subset", 5),
     ("x //= 2", "not-in-subset", 5),
     ("x **= 2", "not-in-subset", 5),
@@ -143,6 +148,12 @@ FILES = [
     ("def f(n: int) -> int:\n    if n > 0:\n        return n\n", "no-return", 1, 1),
     ("def f(xs: list[int]) -> int:\n    for x in xs:\n        return x\n", "no-return", 1, 1),
     ("def f(n: int) -> None:\n    return n\n", "wrong-return", 2, 5),
+    (
+        "def f(n: int) -> int:\n    for i in range(n):\n        n = i\n    else:\n        n = 1\n    return n\n",
+        "not-in-subset",
+        5,
+        9,
+    ),
     ("def f(n) -> int:\n    return 1\n", "no-annotation", 1, 7),
     ("def f(n: int):\n    return\n", "no-annotation", 1, 1),
     ("def f(n: int = 1) -> int:\n    return n\n", "not-in-subset", 1, 16),
@@ -180,6 +191,9 @@ FILES = [
     ("def f(x: float) -> float:\n    return math.sqrt(x)\n", "wrong-call", 2, 12),
 ]
 
+if sys.version_info >= (3, 12):  # before, Python itself cannot read it
+    FILES.append(("def f[T](n: int) -> int:\n    return n\n", "not-in-subset", 1, 7))
+
 # what Python itself refuses; where in the line it says so differs between its versions
 UNPARSABLE = [
     "A = 1\ndef f(:\n",
@@ -206,6 +220,52 @@ def test_a_file_outside_the_subset_is_refused_at_its_place(source, code, line, c
 def test_what_python_cannot_read_is_a_finding(source):
     [found] = refusals(source, "rules.py")
     assert (found.code, found.mark.line) == ("unparsable", 2)
+
+
+def refusing():
+    """Where the subset's own files refuse something: file, first and last line of the call."""
+    folder = Path(subset_facts.__file__).parent
+    for path in sorted(folder.glob("subset*.py")):
+        calls = (one for one in ast.walk(ast.parse(path.read_text(encoding="utf-8"))) if isinstance(one, ast.Call))
+        for call in calls:
+            if isinstance(call.func, ast.Attribute) and call.func.attr == "refuse":
+                yield path.name, call.lineno, call.end_lineno
+
+
+def test_each_refusal_has_its_row_in_these_tables(monkeypatch):
+    """What the code can refuse, and which of its lines the rows came through."""
+    reached, refuse = set(), subset_facts.Report.refuse
+
+    def noted(*given):
+        frame = sys._getframe(1)
+        while frame is not None:
+            reached.add((Path(frame.f_code.co_filename).name, frame.f_lineno))
+            frame = frame.f_back
+        refuse(*given)
+
+    monkeypatch.setattr(subset_facts.Report, "refuse", noted)
+    for source in (*(HEAD + row[0] + TAIL for row in STATEMENTS), *(row[0] for row in FILES)):
+        refusals(source, "rules.py")
+    silent = [
+        (name, first) for name, first, last in refusing() if not reached & {(name, n) for n in range(first, last + 1)}
+    ]
+    younger = 'self.report.refuse(parameter, "not-in-subset", "a type parameter is outside the kernel subset")'
+    lines = Path(subset_facts.__file__).with_name("subset.py").read_text(encoding="utf-8").split("\n")
+    expected = (
+        [] if sys.version_info >= (3, 12) else [("subset.py", [line.strip() for line in lines].index(younger) + 1)]
+    )
+    assert silent == expected
+
+
+@pytest.mark.parametrize("source", [*(HEAD + row[0] + TAIL for row in STATEMENTS), *(row[0] for row in FILES)])
+def test_each_finding_names_file_line_and_expression(source):
+    lines = source.split("\n")
+    for finding in refusals(source, "rules.py"):
+        mark, shown = finding.mark, finding.message.split("`: ")[0].removeprefix("`")
+        shown = shown.removesuffix("...") if len(shown) == 60 else shown
+        assert (mark.file, mark.text) == ("rules.py", lines[mark.line - 1])
+        assert shown
+        assert lines[mark.line - 1][mark.column - 1 :].startswith(shown)
 
 
 def test_without_its_fault_each_statement_would_pass():

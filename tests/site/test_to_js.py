@@ -5,6 +5,7 @@ import __future__
 import json
 import os
 import random
+import re
 import subprocess
 import sys
 import traceback
@@ -78,6 +79,17 @@ def test_javascript_raises_where_python_raises_and_names_the_line(row, results):
     frames = [frame for frame in traceback.extract_tb(raised.value.__traceback__) if frame.filename == "snippet.py"]
     if answer["where"]:
         assert answer["where"].split(":")[1] == str(frames[-1].lineno)
+
+
+def test_each_fault_that_the_runtime_knows_is_raised_by_some_row(results):
+    """Its words, as they stand in the source, against those that came out; the key of a KeyError has no words."""
+    source = Path(to_js.__file__).with_name("runtime.js").read_text(encoding="utf-8")
+    calls = re.findall(r"fault\(\"\w+\", (.*)\)", source)
+    words = [word for call in calls for word in re.findall(r'"([^"]{5,})"', call)]
+    said = [answer.get("message", "") for answers in results.values() for answer in answers]
+    assert len(words) >= 15
+    assert [word for word in words if not any(word in one for one in said)] == []
+    assert "size" in said
 
 
 def test_all_faults_know_their_line_but_those_found_at_the_door(results):
