@@ -21,6 +21,7 @@ from quoting.written.kinds import meant_hint
 FOLDER = "imports"
 LETTERED = re.compile(r"column ([A-Z]{1,2})")
 DECIMALS = {"comma": ",", "point": "."}
+FIGURES = re.compile(r"[0-9]")
 FIRST_ROWS = 60  # headings stand among these
 WORDS = {"per": "what a price is for", "tab": "tab of the workbook", "decimal": "sign before the hundredths"}
 
@@ -32,6 +33,7 @@ class ColumnMap:
     maker: str  # "": lines name it themselves
     columns: dict[str, str]  # code, price, and where there are such: from, to, kind, colorway
     per_pair: bool
+    all_powers: bool  # without columns of powers: a price is for all powers of its package
     decimal: str  # the sign before hundredths; "": the column tells
     delimiter: str
     encoding: str
@@ -48,7 +50,7 @@ def own_map(sheet: Sheet) -> ColumnMap | None:
     """The map of our own lists, if this is one; programs may have changed its decimal signs."""
     if not sheet.rows or not {"kind", "maker", *OWN.values()} <= {cell.text for cell in sheet.rows[0].cells}:
         return None
-    return ColumnMap("", OWN, False, "", "", "", "", {}, Mark(sheet.shown, 1, 1))
+    return ColumnMap("", OWN, False, False, "", "", "", "", {}, Mark(sheet.shown, 1, 1))
 
 
 def maps_of(folder: Path) -> list[Path]:
@@ -65,6 +67,7 @@ def read_map(path: Path, catalog: Catalog) -> tuple[ColumnMap | None, list[Findi
     made = ColumnMap(
         maker=root.choice("maker", makers or ("",)),
         columns=_columns(columns),
+        all_powers=root.flag("all_powers", default=False),
         per_pair=root.choice("per", ("lens", "pair")) == "pair",
         decimal=DECIMALS.get(root.choice("decimal", tuple(DECIMALS)) if root.has("decimal") else "", ""),
         delimiter=root.form("delimiter", ".", "one sign", '";"') if root.has("delimiter") else "",
@@ -119,12 +122,19 @@ def places(sheet: Sheet, columns: dict[str, str]) -> tuple[dict[str, int], tuple
     return None
 
 
+def likely_headings(sheet: Sheet) -> int:
+    """The place of the first row with the most texts that hold no figure; 0 in a sheet without rows."""
+    rows = sheet.rows[:FIRST_ROWS]
+    counts = [sum(bool(cell.text) and not FIGURES.search(cell.text) for cell in row.cells) for row in rows]
+    return counts.index(max(counts)) if counts else 0
+
+
 def heading_faults(sheet: Sheet, used: ColumnMap) -> list[Finding]:
     """Headings of a map that the file does not have, and those it has twice."""
     rows = [{plain(cell.text): cell.text for cell in row.cells if cell.text} for row in sheet.rows[:FIRST_ROWS]]
     wanted = [text for text in used.columns.values() if not LETTERED.fullmatch(text)]
     counts = [sum(plain(text) in row for text in wanted) for row in rows]
-    at = counts.index(max(counts)) if counts else 0
+    at = counts.index(max(counts)) if any(counts) else likely_headings(sheet)
     known = rows[at] if rows else {}
     missing = [text for text in wanted if plain(text) not in known]
     findings = [_missing(sheet, used, missing, list(known.values()))] if missing else []

@@ -143,10 +143,11 @@ class _Reader:
         return [] if band is None else self._within(row, spots, band)
 
     def _only(self, row: Row, spots: list[Spot]) -> list[Spot]:
-        if len(spots) == 1:
+        if len(spots) == 1 or self.used.all_powers:
             return spots
         said = f"`{spots[0].id}` has {len(spots)} prices by power, but this list has no column of powers"
-        self._tell(row, "code", "which-band", said, "name the columns of powers as `from` and `to` in the column map")
+        hint = "name the columns of powers as `from` and `to` in the column map, or write `all_powers: yes` there"
+        self._tell(row, "code", "which-band", said, hint)
         return []
 
     def _band(self, row: Row) -> tuple[float, float] | None:

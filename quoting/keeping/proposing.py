@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from quoting.catalog.shop import Catalog
 from quoting.keeping.cells import Row, Sheet
-from quoting.keeping.columns import FIRST_ROWS, plain
+from quoting.keeping.columns import likely_headings, plain
 
 # How lists of English, German, French, Spanish and Italian makers head their columns (practice)
 USUAL = {
@@ -22,7 +22,6 @@ PAIR = re.compile(r"pair|paar|paire|\bpar\b|paio")
 MOST_CODES = 200
 UNKNOWN = '"?"'
 NO_SETTINGS: Mapping[str, str] = {}
-FIGURES = re.compile(r"[0-9]")
 
 
 def makers_in(sheet: Sheet, catalog: Catalog) -> list[str]:
@@ -38,7 +37,8 @@ def proposed(sheet: Sheet, catalog: Catalog, maker: str, settings: Mapping[str, 
 
     ``settings`` are those under which the file was read: tab, delimiter, encoding.
     """
-    at, headings = _headings(sheet)
+    at = likely_headings(sheet)
+    headings = [cell.text for cell in sheet.rows[at].cells] if sheet.rows else []
     found = _columns(headings)
     listed = ", ".join(text for text in headings if text)
     lines = [
@@ -58,14 +58,6 @@ def proposed(sheet: Sheet, catalog: Catalog, maker: str, settings: Mapping[str, 
         place = [plain(text) for text in headings].index(plain(found["code"]))
         lines += _codes(sheet.rows[at + 1 :], place, catalog, maker)
     return "\n".join(lines) + "\n"
-
-
-def _headings(sheet: Sheet) -> tuple[int, list[str]]:
-    """The first row with the most texts that hold no figure, and its place."""
-    rows = [[cell.text for cell in row.cells] for row in sheet.rows[:FIRST_ROWS]]
-    counts = [sum(bool(text) and not FIGURES.search(text) for text in row) for row in rows]
-    at = counts.index(max(counts)) if counts else 0
-    return at, rows[at] if rows else []
 
 
 def _columns(headings: Sequence[str]) -> dict[str, str]:

@@ -154,6 +154,10 @@ def test_a_list_without_powers_prices_packages_of_one_price_only(stand, map_of):
     result = imported(stand(), listed((("P-1", "21.00"), ("P-2", "70.00")), ("Article", "Price")), used)
     assert codes(result) == ["which-band"]
     assert changed(result) == {("plain-150", -4.0): 2100}
+    used = map_of(MAP.replace(", from: From, to: To", "") + "all_powers: yes\n")
+    result = imported(stand(), listed((("P-1", "21.00"), ("P-2", "70.00")), ("Article", "Price")), used)
+    assert result.findings == []
+    assert changed(result) == {("plain-150", -4.0): 2100} | {("thin-160", low): 7000 for low in (-8.0, -4.0, 2.25)}
 
 
 def test_a_column_may_be_named_by_its_letter(stand, map_of):
