@@ -30,28 +30,44 @@ def true_power(nominal: float, index: float) -> float:
 
 
 def front_curvature(power: float, index: float) -> float:
-    """Curvature in 1/mm of a front surface of this power."""
+    """Curvature in 1/mm of a front surface of this power; the index is above 1.
+
+    >>> front_curvature(5.0, 1.5)
+    0.01
+    """
     return power / (1000.0 * (index - 1.0))
 
 
 def back_curvature(power: float, index: float) -> float:
-    """Curvature in 1/mm of a back surface of this power: a minus back is hollow toward the eye and counts positive."""
+    """Curvature in 1/mm of a back surface of this power: a minus back is hollow toward the eye and counts positive.
+
+    >>> back_curvature(-5.0, 1.5)
+    0.01
+    """
     return 0.0 - power / (1000.0 * (index - 1.0))
 
 
 def sag(curvature: float, conic: float, distance_squared: float) -> float:
-    """Depth of a conic surface (conic 0: a sphere) at a squared distance from its vertex.
+    """Depth, mm, of a conic surface (conic 0: a sphere) at a squared distance, mm², from its vertex.
 
-    Raises ValueError (square root of a negative) beyond the hemisphere.
+    Any conic: below -1 a hyperboloid and -1 a paraboloid, which have no end; above -1 an ellipsoid.
+    Raises ValueError (square root of a negative) beyond the hemisphere: ask ``reaches`` in thickness before.
+
+    >>> sag(0.02, 0.0, 1600.0), sag(0.02, -1.0, 1600.0)
+    (20.0, 16.0)
     """
     root = math.sqrt(1.0 - (1.0 + conic) * curvature * curvature * distance_squared)
     return curvature * distance_squared / (1.0 + root)
 
 
 def toric_sag(base: float, cross: float, along_base: float, along_cross: float) -> float:
-    """Depth of a torus whose arc of curvature ``cross`` turns about an axis with curvature ``base``.
+    """Depth, mm, of a torus whose arc of curvature ``cross`` turns about an axis with curvature ``base``.
 
     Exact, and a sphere where both are equal, a cylinder where one is zero.
+    Raises ValueError (square root of a negative) where the torus does not reach: ask ``reaches`` in thickness before.
+
+    >>> toric_sag(0.02, 0.02, 0.0, 40.0), toric_sag(0.0, 0.02, 7.0, 40.0)
+    (20.0, 20.0)
     """
     s = sag(cross, 0.0, along_cross * along_cross)
     flat = 1.0 - base * s
@@ -60,12 +76,20 @@ def toric_sag(base: float, cross: float, along_base: float, along_cross: float) 
 
 
 def shape_factor(front: float, center_mm: float, index: float) -> float:
-    """1 / (1 − (t/n)·F1): how much thickness and front curve alone magnify."""
+    """1 / (1 − (t/n)·F1): how much thickness and front curve alone magnify.   Raises ZeroDivisionError at F1 = n/t.
+
+    >>> round(shape_factor(8.0, 4.0, 1.498), 6)
+    1.021828
+    """
     return 1.0 / (1.0 - center_mm / 1000.0 / index * front)
 
 
 def back_power(vertex_power: float, front: float, center_mm: float, index: float) -> float:
-    """Back surface power that gives this back vertex power behind this front."""
+    """Back surface power, D, that gives this back vertex power behind this front.
+
+    >>> round(back_power(7.52, 10.25, 4.0, 1.586), 2)
+    -3.0
+    """
     return vertex_power - front * shape_factor(front, center_mm, index)
 
 
@@ -79,19 +103,40 @@ def back_vertex_power(front: float, back: float, center_mm: float, index: float)
 
 
 def front_vertex_power(front: float, back: float, center_mm: float, index: float) -> float:
-    """Front vertex power: the same lens met from behind."""
+    """Front vertex power, D: the same lens met from behind.
+
+    >>> round(front_vertex_power(3.0, -8.5, 2.2, 1.498), 2)
+    -5.4
+    """
     return back_vertex_power(back, front, center_mm, index)
 
 
+def equivalent_power(front: float, back: float, center_mm: float, index: float) -> float:
+    """Equivalent power, D, of a thick lens, from its principal plane: F1 + F2 − (t/n)·F1·F2 (Gullstrand).
+
+    >>> round(equivalent_power(8.75, -4.75, 4.1, 1.586), 4)
+    4.1074
+    """
+    return front + back - center_mm / 1000.0 / index * front * back
+
+
 def vogel_base(equivalent: float) -> float:
-    """Nominal base curve by Vogel's rule from the spherical equivalent: plus SE + 6, minus SE/2 + 6."""
+    """Nominal base curve, D, by Vogel's rule from the spherical equivalent: plus SE + 6, minus SE/2 + 6.
+
+    >>> vogel_base(2.0), vogel_base(-4.0)
+    (8.0, 4.0)
+    """
     if equivalent >= 0.0:
         return equivalent + 6.0
     return equivalent / 2.0 + 6.0
 
 
 def held(value: float, low: float, high: float) -> float:
-    """The value, or the nearer limit."""
+    """The value, or the nearer limit.
+
+    >>> held(5.0, 6.0, 8.0), held(7.0, 6.0, 8.0), held(9.0, 6.0, 8.0)
+    (6.0, 7.0, 8.0)
+    """
     if value < low:
         return low
     if value > high:

@@ -1,8 +1,6 @@
 """How the kernel is asked about surfaces and thickness: inputs in, the same keys as expected out."""
 
-import math
-
-from quoting.kernel import outline, surfaces, thickness
+from quoting.kernel import curves, estimates, outline, surfaces, thickness
 from quoting.kernel import volume as volume_of
 from quoting.kernel.center import solved_center
 
@@ -22,7 +20,10 @@ def edge_from_curvatures(inputs):
 
 def sagitta(inputs):
     curvature = surfaces.front_curvature(inputs["F"], inputs["n"])
-    return {"radius": 1.0 / curvature, "exact": surfaces.sag(curvature, 0.0, inputs["semi_diameter"] ** 2)}
+    return {
+        "radius": curves.radius(inputs["F"], inputs["n"]),
+        "exact": surfaces.sag(curvature, 0.0, inputs["semi_diameter"] ** 2),
+    }
 
 
 def round_rim(diameter, points=360):
@@ -51,16 +52,28 @@ def meridional_edges(inputs):
 
 
 def prism_difference(inputs):
+    """By the rule itself, and by a lens that has the prism."""
     plano = thickness.grind(0.0, 0.0, 180.0, 0.0, 0.0, inputs["n"])
     lens = thickness.with_prism(plano, inputs["prism"], 0.0)
     half = inputs["diameter"] / 2
-    return {"value": thickness.thickness_at(lens, 5.0, half, 0.0) - thickness.thickness_at(lens, 5.0, -half, 0.0)}
+    ground = thickness.thickness_at(lens, 5.0, half, 0.0) - thickness.thickness_at(lens, 5.0, -half, 0.0)
+    rule = estimates.prism_thickness(inputs["prism"], inputs["diameter"], inputs["n"])
+    assert abs(ground - rule) < 1e-12
+    return {"value": rule}
 
 
-def prism_rule(inputs):
-    """The prism whose wedge has this apex angle."""
-    of_one = thickness.with_prism(thickness.grind(0.0, 0.0, 180.0, 0.0, 0.0, inputs["n"]), 1.0, 0.0)["wedge_x"]
-    return {"thin": math.tan(math.radians(inputs["apex_deg"])) / of_one}
+def prism_by_apex(inputs):
+    given = inputs["apex_deg"], inputs["n"]
+    return {"thin": estimates.prism_by_apex(*given), "exact": estimates.prism_exact(*given)}
+
+
+def approximate_thickness(inputs):
+    given = inputs["minimum"], inputs["F"], inputs["diameter"], inputs["n"]
+    return {"value": estimates.approximate_thickness(*given)}
+
+
+def shape_factor(inputs):
+    return {"value": estimates.bending(inputs["c1"], inputs["c2"])}
 
 
 def volume(inputs):
@@ -81,36 +94,28 @@ def vertex_powers(inputs):
 
 
 def nominal_power(inputs):
-    index = inputs["n"]
-    front = 0.0 if inputs["r1_mm"] == 0 else 1.0 / inputs["r1_mm"] / surfaces.front_curvature(1.0, index)
-    back = 0.0 if inputs["r2_mm"] == 0 else 1.0 / inputs["r2_mm"] / surfaces.back_curvature(1.0, index)
-    return {"value": surfaces.back_vertex_power(front, back, 0.0, index)}
+    """Front and back from their radii, 0 for a flat one; a back curves the other way."""
+    radii = inputs["r1_mm"], -inputs["r2_mm"]
+    front, back = (curves.power_of_radius(radius, inputs["n"]) if radius else 0.0 for radius in radii)
+    return {"value": surfaces.equivalent_power(front, back, 0.0, inputs["n"])}
 
 
 def lens_clock(inputs):
-    """A clock shows a curvature as the power it would have at the clock's index."""
-    shown = [surfaces.front_curvature(reading, inputs["n_clock"]) for reading in inputs["reads"]]
-    return {"value": sum(shown) / surfaces.front_curvature(1.0, inputs["n"])}
+    return {"value": sum(curves.power_at_index(one, inputs["n_clock"], inputs["n"]) for one in inputs["reads"])}
 
 
 def clocked_index(inputs):
-    """The index at which the clocked curvatures have the power, found by halving."""
-    shown = surfaces.front_curvature(inputs["clock_sum"], inputs["n_clock"])
-    low, high = 1.3, 2.5
-    for _ in range(60):
-        middle = (low + high) / 2
-        low, high = (middle, high) if surfaces.front_curvature(inputs["power"], middle) > shown else (low, middle)
-    return {"value": low}
+    return {"value": curves.index_by_clock(inputs["clock_sum"], inputs["n_clock"], inputs["power"])}
 
 
 def tool_index(inputs):
-    return {"value": surfaces.true_power(inputs["curve_153"], inputs["n"])}
+    true = surfaces.true_power(inputs["curve_153"], inputs["n"])
+    assert abs(curves.nominal_curve(true, inputs["n"]) - inputs["curve_153"]) < 1e-12
+    return {"value": true}
 
 
 def curve_variation(inputs):
-    """How flat a surface may be for the same power, beside crown glass."""
-    flat, crown = (surfaces.front_curvature(1.0, inputs[key]) for key in ("n", "n_crown"))
-    return {"value": flat / crown}
+    return {"value": estimates.curve_variation_factor(inputs["n"], inputs["n_crown"])}
 
 
 ASK = {
@@ -120,7 +125,9 @@ ASK = {
     "minus-edge": minus_edge,
     "meridional-edges": meridional_edges,
     "prism-difference": prism_difference,
-    "prism-rule": prism_rule,
+    "prism-by-apex": prism_by_apex,
+    "approximate-thickness": approximate_thickness,
+    "shape-factor": shape_factor,
     "volume": volume,
     "vertex-powers": vertex_powers,
     "nominal-power": nominal_power,
