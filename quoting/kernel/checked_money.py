@@ -23,9 +23,11 @@ def money_faults(money: Money) -> list[Reason]:
     hold(reasons, code, "B", money["frame_cents"], 0, MOST_CENTS)
     extra = 0
     for surcharge in money["surcharges"]:
+        found = len(reasons)
         hold(reasons, code, "B", surcharge["cents"], 0, MOST_CENTS)
+        if len(reasons) == found:
+            extra += surcharge["cents"]
         hold(reasons, code, "B", surcharge["over"], 0.0, MOST_MM)
-        extra += surcharge["cents"]
         if not known_when(surcharge["when"]):
             say(reasons, "unknown-word", "no", "B", 1.0, 0.0)
     hold(reasons, code, "B", extra, 0, MOST_CENTS)

@@ -26,6 +26,9 @@ CLOSE_MM = 0.001
 FAR_MM = 6.0
 MOST_ROUNDS = 12
 
+# Less than this, conic times 1/mm⁴, and no conic front turns the thickness anywhere on a lens
+TURNS_NOT = 0.000000000000000000000000000001
+
 
 def is_inside(rim: Rim, x: float, y: float) -> bool:
     """Whether a point lies inside the outline: a way to the right crosses it an odd number of times.
@@ -62,9 +65,10 @@ def ring(lens: Grind, back: list[float], center: float, rim: Rim, sign: float) -
         bent = back[1]
         x = 0.0 - back[3]
         y = back[2]
-    if lens["conic"] == 0.0 or front * bent <= 0.0:
+    whole = lens["conic"] * front * front * bent * bent
+    if abs(whole) < TURNS_NOT or front * bent <= 0.0:
         return best
-    square = (bent * bent - front * front) / (lens["conic"] * front * front * bent * bent)
+    square = (bent * bent - front * front) / whole
     if square <= 0.0 or square >= rim["reach"] * rim["reach"]:
         return best
     for away in [math.sqrt(square), 0.0 - math.sqrt(square)]:

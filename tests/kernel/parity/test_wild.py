@@ -1,13 +1,12 @@
-"""Whatever numbers a job holds, both languages say the same about it, or raise the same."""
+"""Whatever numbers a job holds, both languages say the same about it, and neither raises."""
 
-import copy
 import subprocess
 
 import pytest
 from hypothesis import given
 
 from tests.kernel.jobs import steady
-from tests.kernel.parity import calls, gate, record, sides, spelling, stricter, wild
+from tests.kernel.parity import calls, record, sides, spelling, wild
 from tests.site.node import node
 
 # One line in, one line out
@@ -39,23 +38,23 @@ def page(tmp_path_factory):
 
 
 @pytest.fixture(scope="module")
-def sorts():
-    """What came of the jobs: many are answered all the same, so that nobody takes all of them for refused."""
-    counted = {"answered": 0, "not answered": 0}
+def verdicts():
+    """Of the jobs: some are worked out all the same, so that nobody takes all of them for refused."""
+    counted = {"no": 0, "caution": 0, "fits": 0}
     yield counted
-    assert counted["answered"] > 300
+    assert counted["caution"] + counted["fits"] > 100
+    assert counted["no"] > 500
 
 
 KERNEL = calls.modules()
-STRICT = stricter.kernel()
 
 
 @steady(1500)
 @given(wild.jobs())
-def test_both_languages_say_the_same_about_wild_numbers(page, sorts, job):
-    asked = [record.answering(job)]
-    [ours], [theirs] = [sides.in_python(one, KERNEL) for one in copy.deepcopy(asked)], page(asked)
-    found = gate.Found()
-    gate.compare(found, STRICT, asked[0], ours, theirs)
-    assert found.different == []
-    sorts["answered" if "value" in ours else "not answered"] += 1
+def test_both_languages_say_the_same_about_wild_numbers_and_never_raise(page, verdicts, job):
+    asked = record.answering(job)
+    ours, [theirs] = sides.in_python(asked, KERNEL), page([asked])
+    assert "error" not in ours, ours
+    assert "error" not in theirs, theirs
+    assert spelling.same(ours, theirs), spelling.first_difference(ours, theirs)
+    verdicts[ours["value"]["fit"]["verdict"]] += 1
