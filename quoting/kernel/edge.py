@@ -1,6 +1,6 @@
 """Where the edge of a lens is thinnest and where it is thickest, also between the points of its outline.
 
-Nearly square outlines have sides of up to 22 mm between two points, and a minus lens is thinner in their middle.
+A minus lens is thinner in the middle of a side than at its ends, by some 0.1 mm on the longest.
 Spots are [thickness, x, y], mm, from the reference point in the nasal frame.  A ``sign`` of 1 asks for the thinnest,
 -1 for the thickest.
 """
@@ -10,10 +10,7 @@ from __future__ import annotations
 
 from quoting.kernel.records import Grind, Rim
 from quoting.kernel.surfaces import front_curvature
-from quoting.kernel.thickness import greatest_at, least_at, thickness_behind
-
-# No side of an outline is longer than this, mm: nearly square ones have the longest, up to 22 mm
-LONGEST_MM = 24.0
+from quoting.kernel.thickness import LONGEST_MM, greatest_at, least_at, thickness_behind
 
 # The part of a side to either hand at which a second parabola is laid through its thinnest place
 BESIDE = 0.03125
@@ -96,8 +93,8 @@ def extreme_on_rim(
 ) -> list[float]:
     """The most extreme spot of the outline, also between its points; there must be any.
 
-    ``thick`` are the thicknesses at the points.  A parabola that bends by b over a side of length l goes at most
-    b·l²/8 beyond its ends.
+    ``thick`` are the thicknesses at the points; no side is longer than LONGEST_MM, as rim_around gives it.  A parabola
+    that bends by b over a side of length l goes at most b·l²/8 beyond its ends.
     """
     xs = rim["xs"]
     ys = rim["ys"]

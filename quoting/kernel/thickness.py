@@ -16,6 +16,10 @@ from quoting.kernel.records import Grind, Rim
 from quoting.kernel.sags import back_sags, sags
 from quoting.kernel.surfaces import back_curvature, back_power, front_curvature, sag, toric_sag
 
+# Longer sides of an outline are divided, mm: nearly square ones have sides of up to 30 mm between two of their points,
+# over which no rule for a volume and no parabola for a thickness is good
+LONGEST_MM = 8.0
+
 
 def grind(sphere: float, cylinder: float, axis: float, front: float, conic: float, index: float) -> Grind:
     """The surfaces of a lens without prescribed prism; ``front`` is the true power of the front."""
@@ -40,24 +44,46 @@ def with_prism(lens: Grind, prism_x: float, prism_y: float) -> Grind:
     return made
 
 
+def divide(xs: list[float], ys: list[float], start: list[float], dx: float, dy: float) -> None:
+    """Append to a rim the points that divide a side from ``start`` by (dx, dy) into equal parts of at most LONGEST_MM.
+
+    >>> xs: list[float] = []
+    >>> ys: list[float] = []
+    >>> divide(xs, ys, [1.0, 2.0], 0.0, 12.0)
+    >>> xs, ys
+    ([1.0], [8.0])
+    """
+    count = math.floor(math.sqrt(dx * dx + dy * dy) / LONGEST_MM)
+    for i in range(count):
+        part = (i + 1.0) / (count + 1.0)
+        xs.append(start[0] + dx * part)
+        ys.append(start[1] + dy * part)
+
+
 def rim_around(xs: list[float], ys: list[float], x: float, y: float) -> Rim:
-    """The outline seen from a reference point at (x, y).
+    """The outline, in mm, seen from a reference point at (x, y); its long sides are divided.
 
     >>> rim_around([4.0, 0.0], [0.0, 5.0], 1.0, 1.0)
     {'xs': [3.0, -1.0], 'ys': [-1.0, 4.0], 'reach': 4.123105625617661}
     """
-    moved_xs: list[float] = []
-    moved_ys: list[float] = []
+    around_xs: list[float] = []
+    around_ys: list[float] = []
     most = 0.0
+    last = len(xs) - 1
     for i in range(len(xs)):
         right = xs[i] - x
         up = ys[i] - y
+        dx = xs[i] - xs[last]
+        dy = ys[i] - ys[last]
+        if dx * dx + dy * dy > LONGEST_MM * LONGEST_MM:
+            divide(around_xs, around_ys, [xs[last] - x, ys[last] - y], dx, dy)
         square = right * right + up * up
         if square > most:
             most = square
-        moved_xs.append(right)
-        moved_ys.append(up)
-    return {"xs": moved_xs, "ys": moved_ys, "reach": math.sqrt(most)}
+        around_xs.append(right)
+        around_ys.append(up)
+        last = i
+    return {"xs": around_xs, "ys": around_ys, "reach": math.sqrt(most)}
 
 
 def back_surface(lens: Grind, center: float) -> list[float]:

@@ -228,3 +228,29 @@ def test_section_is_the_lens_along_the_horizontal():
 def test_section_of_a_rim_that_lies_apart_from_the_horizontal_has_no_width():
     rim = thickness.rim_around([10.0, 0.0, -10.0], [0.0, 10.0, 0.0], 0.0, 20.0)
     assert section.crossing(rim) == [0.0, 0.0]
+
+
+def test_long_sides_of_an_outline_are_divided_and_short_ones_are_not():
+    """Sides of 8, 8.5, 8 and 17 mm and one back: none, one point, none, two points, none."""
+    xs, ys = [0.0, 8.0, 8.0, 0.0, 0.0], [0.0, 0.0, 8.5, 8.5, 25.5]
+    rim = thickness.rim_around(xs, ys, 1.0, -2.0)
+    back = math.floor(25.5 / thickness.LONGEST_MM)
+    assert rim["xs"] == pytest.approx([-1.0] * back + [-1.0, 7.0, 7.0, 7.0, -1.0, -1.0, -1.0, -1.0])
+    assert rim["ys"][back:] == pytest.approx([2.0, 2.0, 6.25, 10.5, 10.5, 10.5 + 17 / 3, 10.5 + 34 / 3, 27.5])
+    assert rim["ys"][:back] == pytest.approx([2.0 + 25.5 * (back - k) / (back + 1) for k in range(back)])
+    assert rim["reach"] == pytest.approx(math.hypot(1.0, 27.5))
+
+
+@pytest.mark.parametrize("number", range(20))
+def test_a_rim_keeps_the_points_of_its_outline_and_its_area(number):
+    lens, rim, _center = random_lens(number)
+    assert lens
+    around = thickness.rim_around(rim["xs"], rim["ys"], 0.5, -0.5)
+    assert set(zip(around["xs"], around["ys"], strict=True)) >= {
+        (x - 0.5, y + 0.5) for x, y in zip(rim["xs"], rim["ys"], strict=True)
+    }
+    assert outline.area(around["xs"], around["ys"]) == pytest.approx(outline.area(rim["xs"], rim["ys"]), rel=1e-12)
+    sides = zip(
+        around["xs"], around["ys"], around["xs"][-1:] + around["xs"], around["ys"][-1:] + around["ys"], strict=False
+    )
+    assert max(math.hypot(x - x0, y - y0) for x, y, x0, y0 in sides) <= thickness.LONGEST_MM + 1e-9
