@@ -73,6 +73,24 @@ def test_back_vertex_power_is_that_of_a_ray_through_both_surfaces(front, back, c
     )
 
 
+@steady()
+@given(hundredths(-10, 12), hundredths(-16, 2), st.floats(0.5, 12), INDICES)
+def test_equivalent_power_is_that_of_a_ray_from_its_principal_plane(front, back, center, index):
+    """The same ray: its slope behind over its height in front (Gauss); both vertex powers by their shape factors."""
+    height_behind = 1.0 - center / 1000 * front / index
+    equivalent = surfaces.equivalent_power(front, back, center, index)
+    assert equivalent == pytest.approx(front + back * height_behind, abs=1e-9)
+    whole = surfaces.back_vertex_power(front, back, center, index) / surfaces.shape_factor(front, center, index)
+    assert equivalent == pytest.approx(whole, abs=1e-9)
+    whole = surfaces.front_vertex_power(front, back, center, index) / surfaces.shape_factor(back, center, index)
+    assert equivalent == pytest.approx(whole, abs=1e-9)
+
+
+def test_powers_of_a_lens_without_thickness_are_all_the_sum_of_its_surfaces():
+    for power_of in (surfaces.equivalent_power, surfaces.back_vertex_power, surfaces.front_vertex_power):
+        assert power_of(6.25, -8.5, 0.0, 1.6) == -2.25
+
+
 @pytest.mark.parametrize(
     ("equivalent", "base"), [(0.0, 6.0), (2.0, 8.0), (-2.0, 5.0), (-4.25, 4.0), (-12.0, 0.5), (9.0, 8.5)]
 )
