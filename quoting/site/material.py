@@ -26,6 +26,7 @@ from quoting.show.front import front_svg, reach
 from quoting.site.board import Board, board_of
 from quoting.site.cautions import matters
 from quoting.site.combinations import Combination, combination_of
+from quoting.site.on_top import on_board, on_package
 from quoting.site.page_data import frame_block
 from quoting.site.prose import Prose
 
@@ -120,10 +121,11 @@ class Material:
         """The add that boards are reckoned with."""
         return USUAL_ADD
 
-    @cached_property
-    def surcharges(self) -> list[str]:
-        """What the price list adds in some cases, in its own words."""
-        return [one.text[:1].lower() + one.text[1:] for one in self.catalog.price_list.surcharges]
+    def on_top(self, thing: Frame | Package) -> list[str]:
+        """The surcharges that can come on top of the prices on a page, in the words of the price list."""
+        if isinstance(thing, Frame):
+            return on_board(self.offers, thing)
+        return on_package(self.offers, thing)
 
     def prices_differ(self, frame: Frame) -> bool:
         """Whether a frame's colorways have more than one price."""
