@@ -11,6 +11,8 @@ from quoting.show.pen import element, number, words
 
 # Room that dimension lines need beside a drawing, mm
 MARGIN = 15.0
+# The same above, where one label stands: its line, and a letter as high as the style sheet makes it on narrow screens
+ABOVE = 11.0
 # From the front to the first dimension line, and how far extension lines go past it
 GAP = 7.0
 PAST = 1.5

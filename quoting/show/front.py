@@ -7,7 +7,7 @@ Seen as the customer sees it on a face: the right eye's lens is at the observer'
 from __future__ import annotations
 
 from quoting.catalog.model import Colorway, Frame, Size
-from quoting.show.dimensions import MARGIN, box_dimensions, grid
+from quoting.show.dimensions import ABOVE, MARGIN, box_dimensions, grid
 from quoting.show.half import Ring, lens_ring
 from quoting.show.pen import Point, drawing, element, polyline
 from quoting.show.rims import METAL_END, PLASTIC_END, both, drilled, full_metal, plastic, semi
@@ -79,7 +79,7 @@ def front_svg(
     side = max(sheet[0], reach(frame, size, rim)) + ROOM
     top, bottom = -max(sheet[1], size.b / 2 + rim * 1.3) - ROOM, max(sheet[1], size.b / 2 + rim) + ROOM
     if dimensions:
-        side, top, bottom = side + MARGIN, top - MARGIN * 0.55, bottom + MARGIN
+        side, top, bottom = side + MARGIN, top - ABOVE, bottom + MARGIN
         body = [grid(side, top, bottom), *body, box_dimensions(size, lens, rim)]
     name = f"drawing front{' measured' if dimensions else ''}"
     return drawing("".join(body), label, -side, top, 2 * side, bottom - top, name)

@@ -264,3 +264,24 @@ def test_the_line_drawn_stays_within_a_twentieth_of_a_millimeter_of_the_outline(
     center = (size.a + size.dbl) / 2
     right, _ = lenses(parsed(drawn(frame, size)))
     assert max(away((x - center, -y), right) for x, y in zip(xs, ys, strict=True)) < 0.05
+
+
+# The em box: letters of ordinary typefaces rise and fall within about one em and a quarter of it
+RISE, FALL = 1.0, 0.25
+STYLE = (Path(__file__).parents[2] / "theme/static/css/drawing.css").read_text(encoding="utf-8")
+LETTERS = [float(size) for size in re.findall(r"\.measured \.size \{ font-size: ([0-9.]+)px", STYLE)]
+
+
+@every_size
+def test_labels_stay_in_the_window_at_the_size_they_have_on_a_narrow_screen(frame, size):
+    (letter,) = LETTERS
+    root = parsed(drawn(frame, size))
+    left, top, width, height = (float(part) for part in root.get("viewBox").split())
+    for label in root.iter("text"):
+        x, y = float(label.get("x")), float(label.get("y"))
+        if label.get("transform"):  # read from the right: it rises to the left
+            assert left <= x - RISE * letter
+            assert x + FALL * letter <= left + width
+        else:
+            assert top <= y - RISE * letter
+            assert y + FALL * letter <= top + height
