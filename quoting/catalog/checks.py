@@ -147,7 +147,7 @@ def on_day(catalog: Catalog, day: date) -> list[Finding]:
     if prices.effective <= day:
         return []
     said = f"this price list holds from {prices.effective} on (`effective`), but the day reckoned with is {day}"
-    hint = "until it holds, keep the list before it in prices/ or reckon with a later day; or correct `effective`"
+    hint = "until it holds, keep the list before it in prices/ too, or reckon with a later day; or correct `effective`"
     return [Finding(prices.mark, "list-not-yet", said, hint, "warning")]
 
 

@@ -184,6 +184,15 @@ def test_a_price_list_holds_from_its_day_on():
     assert finding.mark.text == "effective: 2026-09-01"
     assert "2026-09-01" in finding.message
     assert "2026-08-31" in finding.message
+    assert "keep the list before it in prices/ too" in finding.hint
+
+
+def test_a_list_that_holds_later_is_no_finding_while_the_one_before_it_is_kept():
+    earlier = PRICE_FILE.replace("2026-09-01", "2026-01-01").replace("version: 2026-09", "version: 2026-01")
+    with shop(prices__earlier=earlier) as folder:
+        catalog, _ = load(folder, date(2026, 8, 31))
+    assert catalog.price_list.version == "2026-01"
+    assert on_day(catalog, date(2026, 8, 31)) == []
 
 
 def test_a_bifocal_needs_its_segment_and_an_anti_fatigue_its_boost():
