@@ -16,8 +16,9 @@ import click
 from quoting.catalog.shop import Catalog
 from quoting.choosing import UnknownError, choice_of, number, pair, pick, with_pd
 from quoting.cli.common import DAY, FOLDER, any_shop, day_of, loaded, misuse, tell
-from quoting.findings import errors
+from quoting.findings import Finding, Mark, errors
 from quoting.offers import Ask, Measures, Offers
+from quoting.prescription.distances import height_flags, measured_flags
 from quoting.prescription.file import read_file
 from quoting.prescription.model import Distances, Prescription
 from quoting.prescription.text import read_slip
@@ -47,20 +48,37 @@ def prescription(catalog: Catalog, rx: str, rx_file: Path | None, day: date, as_
     return reading.prescription
 
 
+def doubts(words: dict[str, Any], read: Distances, used: Distances, heights: tuple[float, float] | None) -> None:
+    """Tell what is unlikely about measurements that were given as options, as it is told of those on a slip."""
+    given = {"--pd": list(measured_flags(used, read, words["child"])) if words["pd"] else []}
+    if words["pd"] and read not in (used, Distances()):
+        click.echo(f"The prescription says {pd_text(read)}; reckoned with {pd_text(used)} as measured.", err=True)
+    given["--height"] = list(height_flags(*heights)) if heights else []
+    for option, flags in given.items():
+        text = words[option.removeprefix("--")]
+        mark = Mark(option, 1, 1, text, len(text))
+        tell(Finding(mark, flag.code, flag.message, flag.hint, flag.severity) for flag in flags)
+
+
 def ask_of(catalog: Catalog, day: date, words: dict[str, Any], as_json: bool) -> Ask:
-    """Prescription and measurements from the options of ``fit`` and ``quote``."""
-    read = prescription(catalog, words["rx"], words["rx_file"], day, as_json)
-    rx = with_pd(read, words["pd"])
-    if words["pd"] and read.pd != rx.pd and read.pd != Distances():
-        click.echo(f"The prescription says {pd_text(read.pd)}; reckoned with {pd_text(rx.pd)} as measured.", err=True)
-    heights = pair(words["height"], "pupil height", 5, 45) if words["height"] else (None, None)
+    """Prescription and measurements from the options of ``fit`` and ``quote``.
+
+    Misuse of any other option is told before what is to be said of the prescription.
+    """
+    heights = pair(words["height"], "pupil height", 5, 45) if words["height"] else None
+    with_pd(Prescription(None, None), words["pd"])
     tilt = number(words["tilt"], "tilt", 0, 30) if words["tilt"] else None
     wrap = number(words["wrap"], "wrap", 0, 35) if words["wrap"] else None
     regions = {region.id: region for region in catalog.price_list.regions}
     discounts = {one.id: one for one in catalog.price_list.discounts}
     region = pick("region", regions, words["region"]).id if words["region"] else ""
     named = tuple(pick("discount", discounts, name).id for name in words["discount"])
-    return Ask(rx, Measures(heights[0], heights[1], tilt, wrap, words["child"]), region, named, wishes_of(words))
+    wishes = wishes_of(words)
+    read = prescription(catalog, words["rx"], words["rx_file"], day, as_json)
+    rx = with_pd(read, words["pd"])
+    doubts(words, read.pd, rx.pd, heights)
+    right, left = heights or (None, None)
+    return Ask(rx, Measures(right, left, tilt, wrap, words["child"]), region, named, wishes)
 
 
 def wishes_of(words: dict[str, Any]) -> Wishes:
@@ -119,8 +137,8 @@ def fit(
     day = day_of(on)
     catalog = loaded(any_shop(shop), day, as_json)
     try:
-        ask = ask_of(catalog, day, words, as_json)
         choices = [choice_of(catalog, frame, size, color, package) for package in catalog.packages.values()]
+        ask = ask_of(catalog, day, words, as_json)
     except UnknownError as unknown:
         misuse(unknown)
     offers = Offers(catalog, day)
@@ -150,8 +168,8 @@ def quote(
     day = day_of(on)
     catalog = loaded(any_shop(shop), day, as_json)
     try:
-        ask = ask_of(catalog, day, words, as_json)
         choice = choice_of(catalog, frame, size, color, pick("package", catalog.packages, package))
+        ask = ask_of(catalog, day, words, as_json)
     except UnknownError as unknown:
         misuse(unknown)
     offers = Offers(catalog, day)

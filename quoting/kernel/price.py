@@ -37,9 +37,13 @@ def of_kind(lines: list[Line], kind: str) -> int:
 
 
 def lens_lines(job: Job, right: Lens, left: Lens, lines: list[Line]) -> bool:
-    """One line for a pair at one price, else a line an eye.   False where a power has no price."""
+    """One line for a pair at one price, else a line an eye.   False where one has no price or is not made."""
     right_cents = 0
     left_cents = 0
+    if job["has_right"] and right["fault"] != "":
+        return False
+    if job["has_left"] and left["fault"] != "":
+        return False
     if job["has_right"]:
         right_cents = lens_cents(job["package"], right["strongest"])
     if job["has_left"]:

@@ -14,18 +14,24 @@ from quoting.kernel.lens import NOT_GROUND, NOT_MADE, blank_lens, lens_for, nasa
 from quoting.kernel.power import on_step
 from quoting.kernel.price import bill
 from quoting.kernel.records import Answer, Eye, Fit, Job, Lens, Reason
-from quoting.kernel.rules import add_rule, near_rule, power_rule, prism_rule, say
+from quoting.kernel.rules import add_rule, lacks_add, near_rule, power_rule, prism_rule, say
 from quoting.kernel.treatments import day_rule, double_use_rule, mirror_rule, night_rule, tint_rule
 from quoting.kernel.wearer import image_rule, imbalance_rule, impact_rule, position_rule
+
+# What stands as a lens's fault where it is made in the power, and the add that a multifocal needs is not given
+NEEDS_ADD = "needs-add"
 
 
 def eye_reasons(job: Job, eye: Eye, lens: Lens, height: float, side: str, reasons: list[Reason]) -> None:
     """All rules about one eye.  A power the package is not made in has no lens to measure.
 
-    Power and add may each lie in a range of the package without any range that holds both.
+    Power and add may each lie in a range of the package without any range that holds both.  Where the add of a
+    multifocal is missing, nobody can say whether the lens is made.
     """
     found = len(reasons)
     power_rule(job, eye, side, reasons)
+    if lens["fault"] == NOT_MADE and len(reasons) == found and lacks_add(job["package"], eye):
+        lens["fault"] = NEEDS_ADD
     add_rule(job, eye, side, reasons)
     near_rule(job, eye, side, reasons)
     if lens["fault"] == NOT_MADE and len(reasons) == found:
@@ -33,7 +39,7 @@ def eye_reasons(job: Job, eye: Eye, lens: Lens, height: float, side: str, reason
     prism_rule(job, eye, side, reasons)
     height_rule(job, height, side, reasons)
     curve_rule(job, lens, side, reasons)
-    if lens["fault"] == NOT_MADE:
+    if lens["fault"] == NOT_MADE or lens["fault"] == NEEDS_ADD:
         return
     blank_rule(job, lens, side, reasons)
     if lens["fault"] == NOT_GROUND:

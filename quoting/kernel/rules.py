@@ -137,6 +137,11 @@ def lesser(a: float, b: float) -> float:
     return a
 
 
+def lacks_add(pack: Package, eye: Eye) -> bool:
+    """Whether this is a multifocal, and its add is not given."""
+    return is_multifocal(pack["kind"]) and eye["add"] == 0.0
+
+
 def add_rule(job: Job, eye: Eye, side: str, reasons: list[Reason]) -> None:
     """A multifocal needs an add inside its range; an anti-fatigue boost is no add."""
     pack = job["package"]
@@ -149,7 +154,7 @@ def add_rule(job: Job, eye: Eye, side: str, reasons: list[Reason]) -> None:
             say(reasons, "add-left-out", "caution", side, eye["add"], 0.0)
         return
     limits = power_limits(pack)
-    if eye["add"] == 0.0:
+    if lacks_add(pack, eye):
         say(reasons, "add-missing", "no", side, limits[3], 0.0)
     elif eye["add"] < limits[3]:
         say(reasons, "add-too-low", "no", side, limits[3], eye["add"])

@@ -3,7 +3,6 @@
 
 from __future__ import annotations
 
-from quoting.kernel.lens import NOT_GROUND, NOT_MADE
 from quoting.kernel.power import prentice, spherical_equivalent
 from quoting.kernel.records import Eye, Job, Lens, Reason
 from quoting.kernel.rules import grid, is_multifocal, say
@@ -65,7 +64,7 @@ def magnified(job: Job, eye: Eye, lens: Lens) -> float:
 
 def is_made(lens: Lens) -> bool:
     """Whether there is a lens with thicknesses."""
-    return lens["fault"] != NOT_MADE and lens["fault"] != NOT_GROUND
+    return lens["fault"] == ""
 
 
 def image_rule(job: Job, right: Eye, left: Eye, one: Lens, other: Lens, reasons: list[Reason]) -> None:

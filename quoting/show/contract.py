@@ -12,6 +12,7 @@ from quoting.prescription.model import EyeRx
 from quoting.prescription.wishes import NOTHING
 from quoting.show.lines import line_text
 from quoting.show.reasons import customer, exact
+from quoting.show.weights import pair_weight
 
 
 def lens_dict(lens: Lens) -> dict[str, object]:
@@ -43,7 +44,7 @@ def offer_dict(offer: Offer, ask: Ask, offers: Offers) -> dict[str, object]:
     package = offer.choice.package
     region = offers.region(ask.region)
     sides = (("R", offer.has_right, offer.fit["right"]), ("L", offer.has_left, offer.fit["left"]))
-    bill = offer.bill
+    bill, weight = offer.bill, pair_weight(offer)
     return {
         "package": package.id,
         "name": package.name,
@@ -55,7 +56,7 @@ def offer_dict(offer: Offer, ask: Ask, offers: Offers) -> dict[str, object]:
             for reason in offer.fit["reasons"]
         ],
         "eyes": {side: lens_dict(lens) for side, made, lens in sides if made},
-        "weight_pair_g": round(offer.weight, 2),
+        "weight_pair_g": None if weight is None else round(weight, 2),
         "estimated": list(offer.estimated),
         "lines": [
             {
@@ -97,7 +98,7 @@ def asked_dict(offer: Offer, ask: Ask, catalog: Catalog) -> dict[str, object]:
         "prescription": {
             "R": eye_dict(ask.rx.right),
             "L": eye_dict(ask.rx.left),
-            "pd": {"binocular": pd.binocular, "right": pd.right, "left": pd.left},
+            "pd": {"binocular": pd.binocular, "right": pd.right, "left": pd.left, "near": pd.near},
             "written": ask.rx.written.isoformat() if ask.rx.written else None,
         },
         "measures": {

@@ -16,10 +16,12 @@ from quoting.show.amounts import eye, mm, money
 from quoting.show.lines import MOUNTINGS, line_text
 from quoting.show.reasons import customer, exact, told_once
 from quoting.show.spans import range_text
+from quoting.show.weights import pair_weight, weight_text
 
 ORDER = {"fits": 0, "caution": 1, "no": 2}
 FAULTS = {
     "not-made": "not made in this power",
+    "needs-add": "not worked out without its addition",
     "cannot-be-ground": "no lens of this power reaches the whole frame",
     "impossible": "not worked out, because a number cannot be right",
 }
@@ -41,10 +43,15 @@ class Paper:
 
 
 def pd_text(pd: Distances) -> str:
-    """A pupillary distance as it was given."""
+    """A pupillary distance as it was given.
+
+    >>> pd_text(Distances(binocular=64, near=61)), pd_text(Distances(right=31.5, left=32)), pd_text(Distances(near=61))
+    ('PD 64, near 61', 'PD 31.5/32', 'PD not given, near 61')
+    """
+    near = f", near {pd.near:g}" if pd.near is not None else ""
     if pd.right is not None and pd.left is not None:
-        return f"PD {pd.right:g}/{pd.left:g}"
-    return f"PD {pd.binocular:g}" if pd.binocular is not None else "PD not given"
+        return f"PD {pd.right:g}/{pd.left:g}{near}"
+    return f"PD {pd.binocular:g}{near}" if pd.binocular is not None else f"PD not given{near}"
 
 
 def rx_lines(rx: Prescription) -> list[str]:
@@ -111,12 +118,12 @@ def ranked(found: list[Offer]) -> list[Offer]:
 def fit_block(offer: Offer, shop: Shop, spans: Iterable[Span] | None = None) -> list[str]:
     """One package in the answer to ``fit``, with the range that fits where it was asked for."""
     package, verdict = offer.choice.package, offer.fit["verdict"]
-    made = verdict != "no" or offer.bill["priced"]
-    price = f"  {total_text(offer, shop)}" if made else ""
+    price = f"  {total_text(offer, shop)}" if verdict != "no" or offer.bill["priced"] else ""
     rows = [f"{verdict.upper():8}{package.name} [{package.id}]{price}"]
-    if made:
+    if any(not lens["fault"] for lens in offer.lenses()):
         rows += [f"        {row}" for row in lens_lines(offer)]
-        rows.append(f"        lenses together {offer.weight:.1f} g")
+    if (lenses := pair_weight(offer)) is not None:
+        rows.append(f"        lenses together {lenses:.1f} g")
     rows += [f"        {'!' if one['verdict'] == 'no' else '~'} {customer(one, package)}" for one in reasons_of(offer)]
     return rows if spans is None else [*rows, f"        fits: {range_text(spans)}"]
 
@@ -139,7 +146,9 @@ def fit_text(found: list[Offer], ask: Ask, offers: Offers, with_ranges: bool = F
 
 
 def bill_lines(offer: Offer, ask: Ask, catalog: Catalog, offers: Offers) -> list[str]:
-    """The bill, amounts right-aligned."""
+    """The bill, amounts right-aligned; one line where there is no price."""
+    if not offer.bill["priced"]:
+        return [f"Total: {total_text(offer, catalog.shop)}"]
     shop, region = catalog.shop, offers.region(ask.region)
     rows = [
         (line_text(line, offer.choice, catalog, region), money(line["cents"], shop.currency, shop.locale))
@@ -170,7 +179,7 @@ def quote_text(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> str:
         f"Verdict: {offer.fit['verdict']}",
         *(f"  {customer(one, package)}\n  ({exact(one, package)})" for one in reasons_of(offer)),
         *lens_lines(offer),
-        f"lenses together {offer.weight:.1f} g{whole_weight(offer)}",
+        *weight_text(offer),
         "",
         *bill_lines(offer, ask, catalog, offers),
         "",
@@ -179,12 +188,6 @@ def quote_text(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> str:
         f"Page: {paper.link}",
     ]
     return "\n".join(rows)
-
-
-def whole_weight(offer: Offer) -> str:
-    """With the frame, where its weight is known."""
-    frame = offer.choice.size.weight
-    return f", {offer.weight + frame:.1f} g with the frame" if frame else ""
 
 
 def summary(catalog: Catalog) -> str:

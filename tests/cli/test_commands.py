@@ -108,6 +108,75 @@ def test_a_pd_that_differs_from_the_slip_is_said():
     assert "The prescription says" not in result.output
 
 
+def test_measurements_that_are_unlikely_are_told_as_those_of_a_slip():
+    words = ("fit", "alder", "--shop", CORNER, "--rx", "OD -2.00 DS / OS -2.00 DS / PD 64")
+    told = bevelbook(*words, "--pd", "28/33", "--height", "18/24").stderr
+    for code in ("pd-sum", "pd-uneven"):
+        assert re.search(rf"^--pd:1:1: warning: .* \[{code}\]\n1 \| 28/33\n  \| \^{{5}}\n", told, re.MULTILINE), code
+    assert re.search(r"^--height:1:1: warning: .* \[height-uneven\]\n1 \| 18/24\n", told, re.MULTILINE)
+    assert "warning" not in bevelbook(*words, "--pd", "31.5/32.5", "--height", "20/21").stderr
+    assert "pd-range" in bevelbook(*words[:4], "--rx", "OD -2.00 DS / OS -2.00 DS", "--pd", "50").stderr
+    assert "pd-range" not in bevelbook(*words[:4], "--rx", "OD -2.00 DS / OS -2.00 DS", "--pd", "50", "--child").stderr
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        ("--size", "99-18"),
+        ("--color", "pink"),
+        ("--pd", "sixty"),
+        ("--height", "x"),
+        ("--tilt", "x"),
+        ("--region", "x"),
+    ],
+    ids=lambda words: words[0],
+)
+@pytest.mark.parametrize("command", [("fit", "alder"), ("quote", "alder", "thin-160")], ids=lambda words: words[0])
+def test_misuse_is_told_before_anything_about_the_prescription(command, wrong):
+    result = bevelbook(*command, "--shop", CORNER, "--rx", "OD -2.00 DS / OS -2.00 DS", *wrong)
+    assert result.exit_code == 2
+    assert "undated" not in result.output
+
+
+def test_a_multifocal_without_an_add_is_not_called_unmade_and_has_no_weight_and_no_price():
+    rx = ("--shop", CORNER, "--rx", "OD -2.00 DS / OS -2.00 DS", "--on", "2026-02-01")
+    told = bevelbook("fit", "alder", *rx).stdout
+    block = told[told.index("[flow-160]") :].split("\n\n")[0].splitlines()
+    assert block[0] == "[flow-160]"
+    assert [line.strip() for line in block[1:]] == [
+        "! This lens needs a reading addition, and the prescription has none."
+    ]
+    paper = bevelbook("quote", "alder", "flow-160", *rx).stdout
+    assert re.search(r"^R  not worked out without its addition\nL  not worked", paper, re.MULTILINE)
+    assert "\nTotal: no price\n" in paper
+    for absent in ("not made", " g\n", "with the frame", "$", "Each share"):
+        assert absent not in paper.split("Note:")[0], absent
+    found = json.loads(bevelbook("quote", "alder", "flow-160", *rx, "--json").stdout)["offer"]
+    assert (found["weight_pair_g"], found["total_cents"], found["lines"]) == (None, None, [])
+    assert [one["fault"] for one in found["eyes"].values()] == ["needs-add", "needs-add"]
+
+
+def test_the_weight_of_a_pair_is_not_that_of_the_one_lens_that_can_be_made():
+    rx = ("--shop", CORNER, "--rx", "OD -2.00 DS / OS -9.00 DS", "--on", "2026-02-01")
+    found = json.loads(bevelbook("quote", "alder", "plain-150", *rx, "--json").stdout)["offer"]
+    assert found["eyes"]["R"]["weight_g"] > 0
+    assert found["eyes"]["L"]["fault"] == "not-made"
+    assert found["weight_pair_g"] is None
+    assert "lenses together" not in bevelbook("quote", "alder", "plain-150", *rx).stdout
+    told = bevelbook("fit", "alder", *rx).stdout
+    block = told[told.index("[plain-150]") :].split("\n        !")[0]
+    assert "R  edge" in block
+    assert "L  not made in this power" in block
+    assert "lenses together" not in block
+
+
+def test_a_near_pd_is_told_beside_the_one_for_distance():
+    words = ("quote", "alder", "thin-160", "--shop", CORNER, "--rx", "OD -2.00 DS / OS -2.00 DS / PD 64/61")
+    assert "\nPD 64, near 61\n" in bevelbook(*words).stdout
+    found = json.loads(bevelbook(*words, "--json").stdout)["prescription"]["pd"]
+    assert found == {"binocular": 64, "right": None, "left": None, "near": 61}
+
+
 def test_a_named_discount_that_is_not_taken_off_is_said():
     words = ("quote", "alder", "thin-160", "--shop", CORNER, "--rx", RX, "--on", "2026-02-01")
     assert "Teachers is not taken off" not in bevelbook(*words, "--discount", "teacher").output
@@ -164,3 +233,20 @@ def test_a_price_list_that_does_not_hold_yet_is_said():
     assert result.exit_code == 0
     assert "list-not-yet" in result.output
     assert "2026-01-01" in result.output
+
+
+def keys_of(value):
+    """All keys of a JSON value, however deep."""
+    inner = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+    own = set(value) if isinstance(value, dict) else set()
+    return own.union(*(keys_of(one) for one in inner))
+
+
+def test_every_key_of_the_json_is_named_for_developers():
+    part = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").split("## The JSON of `fit` and `quote`")[1]
+    named = set(re.findall(r"`([^`]+)`", part.split("`prices import --json`")[0]))
+    rx = ("--shop", CORNER, "--rx", "OD -2.00 DS / OS -9.00 DS / PD 64/61", "--on", "2026-02-01", "--json")
+    fit = json.loads(bevelbook("fit", "alder", *rx, "--range", "--tint", "50").stdout)
+    quote = json.loads(bevelbook("quote", "alder", "thin-160", *rx).stdout)
+    assert keys_of(fit.pop("wishes")) - named  # told as a whole, in prescription/wishes.py
+    assert (keys_of(fit) | keys_of(quote)) - named == set()

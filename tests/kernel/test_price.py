@@ -16,6 +16,7 @@ from tests.kernel.jobs import (
     money,
     options,
     package,
+    part,
     random_jobs,
     region,
     steady,
@@ -125,6 +126,13 @@ def test_a_power_without_a_price_has_no_bill_at_all(side):
     few = package(prices=[{"low": -4.0, "high": 4.0, "cents": 9000}])
     bill = bill_of(job(package=few) | {side: eye(-4.25)})
     assert bill == NO_BILL
+
+
+@pytest.mark.parametrize("side", ["right", "left"])
+def test_a_lens_that_is_not_made_has_no_bill_whatever_its_price_would_be(side):
+    assert bill_of(job(package=package(ranges=[part(-4.0, 4.0)])) | {side: eye(-4.25)}) == NO_BILL
+    alone = job(package=package(ranges=[part(-4.0, 4.0)])) | {side: eye(-4.25), f"has_{side}": False}
+    assert bill_of(alone)["priced"]
 
 
 def made_lens(blank=60.0):

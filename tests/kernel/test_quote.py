@@ -57,6 +57,20 @@ def test_power_and_add_that_no_range_holds_together_do_not_fit():
     assert {reason["code"] for reason in fit["reasons"]} == {"power-not-together"}
 
 
+def faults(one):
+    """Faults of both lenses, and the codes of all reasons."""
+    fit = quote.fit(one)
+    return fit["right"]["fault"], fit["left"]["fault"], {reason["code"] for reason in fit["reasons"]}
+
+
+def test_a_lens_made_in_the_power_is_not_called_unmade_for_want_of_its_add():
+    assert faults(job(eye(-2.0), package=progressive())) == ("needs-add", "needs-add", {"add-missing"})
+    beyond = job(eye(-2.0), package=progressive()) | {"right": eye(-12.0)}
+    assert faults(beyond)[:2] == ("not-made", "needs-add")
+    assert faults(job(eye(-12.0, add=2.0), package=progressive()))[:2] == ("not-made", "not-made")
+    assert faults(job(eye(-12.0)))[:2] == ("not-made", "not-made")
+
+
 def stricter(where, name, step):
     """A way to move one limit; ``step`` says which way is stricter."""
 

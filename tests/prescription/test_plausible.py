@@ -6,6 +6,7 @@ import pytest
 
 from quoting.findings import Mark
 from quoting.prescription.checks import plausible, powers_apart, reading_imbalance
+from quoting.prescription.distances import height_flags, measured_flags
 from quoting.prescription.model import Distances, EyeRx, Prescription
 
 MARK = Mark("slip", 1, 1)
@@ -20,6 +21,51 @@ def flags(right=None, left=None, **rest):
 
 def pd(*values, **named):
     return flags(pd=Distances(*values, **named))
+
+
+def measured(used, prescribed=None, child=False):
+    return [flag.code for flag in measured_flags(used, prescribed or Distances(), child)]
+
+
+# Limits: practice of dispensing
+@pytest.mark.parametrize(
+    ("used", "child", "told"),
+    [
+        (Distances(54), False, []),
+        (Distances(53.5), False, ["pd-range"]),
+        (Distances(74.5), False, ["pd-range"]),
+        (Distances(right=26.5, left=27), False, ["pd-range"]),
+        (Distances(43), True, []),
+        (Distances(42.5), True, ["pd-range"]),
+        (Distances(62), True, []),
+        (Distances(74.5), True, ["pd-range"]),
+        (Distances(right=30, left=34), False, []),
+        (Distances(right=30, left=34.5), False, ["pd-uneven"]),
+        (Distances(62, near=63), False, ["pd-near"]),
+    ],
+)
+def test_measured_distances_are_looked_at_as_those_on_a_slip(used, child, told):
+    assert measured(used, child=child) == told
+
+
+@pytest.mark.parametrize(
+    ("used", "prescribed", "told"),
+    [
+        (Distances(right=31, left=32), Distances(63), []),
+        (Distances(right=31, left=32), Distances(64), ["pd-sum"]),
+        (Distances(63), Distances(right=31, left=32), []),
+        (Distances(64), Distances(right=31, left=32), ["pd-sum"]),
+        (Distances(64), Distances(63), []),
+        (Distances(right=31, left=32), Distances(right=30, left=30), []),
+    ],
+)
+def test_measured_halves_and_a_prescribed_whole_must_agree(used, prescribed, told):
+    assert measured(used, prescribed) == told
+
+
+def test_pupils_that_stand_unequally_high_are_told():
+    assert list(height_flags(20, 22)) == list(height_flags(22, 20)) == []
+    assert [flag.code for flag in height_flags(20, 22.5)] == ["height-uneven"]
 
 
 # Limits: practice of dispensing, unless a source stands beside them
