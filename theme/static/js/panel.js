@@ -84,6 +84,9 @@
     const faults = right.faults + left.faults;
     panel.classList.toggle("faulty", faults > 0);
     at("rx-read").classList.toggle("wrong", faults > 0);
+    // What was answered before stays in its place, but not as an answer to what is being typed.
+    document.documentElement.classList.toggle("waiting", faults > 0);
+    for (const place of document.querySelectorAll("#live, #ranking")) place.inert = faults > 0;
     if (faults) {
       at("rx-read").replaceChildren(say("panel-faults", { count: faults }));
       return;
