@@ -129,7 +129,8 @@ def worn():
     near = made.job(measures=made.measures(vertex=30.0), frame=made.frame(wrap=30.0, tilt=0.0))
     cases += [(near, eye | {"sphere": 30.0, "cylinder": 0.0, "prism_in": 0.0}, lens | {"front": 25.0, "center": 2.0})]
     cases += [(job, eye, lens | {"center": 0.0}), (made.job(frame=made.frame(tilt=50.0)), eye, lens)]
-    return [["wearing", "as_worn", list(case)] for case in cases]
+    focused = ["wearer", "image_rule", [job, eye, eye | {"sphere": 80.0}, lens, lens, []]]  # before the pupil
+    return [["wearing", "as_worn", list(case)] for case in cases] + [focused]
 
 
 def unit(x, y, z):
