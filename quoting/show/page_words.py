@@ -57,6 +57,8 @@ BOARD = {
     "column-edge": "Thickest edge",
     "column-center": "Center",
     "column-weight": "Weight",
+    "column-range": "Spheres that fit",
+    "range-none": "none",
     "column-section": "Section",
     "column-compare": "Compare",
     "verdict-fits": "fits",

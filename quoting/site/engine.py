@@ -11,8 +11,8 @@ from quoting.site.subset_facts import KERNEL
 from quoting.site.to_js import emit, kernel_paths
 from quoting.site.to_js_bundle import bundle
 
-# What the scripts of the theme call: the answer to a job, and the section they draw
-ROOTS = ("quote", "section")
+# What the scripts of the theme call: the answer to a job, the section they draw, the range that fits
+ROOTS = ("quote", "section", "ranges")
 
 
 def imported(path: Path) -> set[str]:

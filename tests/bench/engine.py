@@ -37,6 +37,8 @@ ROUNDS = 20
 SLOWER = 4
 # Two eyes that ask for two lenses, a cylinder and an add
 ASK = Ask(Prescription(EyeRx(-3.25, -0.75, 20, 1.5), EyeRx(-2.5, -1.25, 165, 1.5), Distances(right=31.0, left=32.0)))
+# What the pages work at in their pauses before anybody asks, twice over: see warmUp in theme/static/js/offer.js
+WARM = Ask(Prescription(EyeRx(-3.25, -0.75, 20, 1.5), EyeRx(2.5, -1.25, 165, 1.5), Distances(right=31.0, left=32.0)))
 
 # Milliseconds of each round, as a script in node and in a page
 ROUNDS_TAKEN = f"""
@@ -83,12 +85,12 @@ def cells(catalog):
         yield f"a cell, {name} ({len(every):,} cells)", (time.process_time() - before) / len(every) * 1e6, "µs"
 
 
-def jobs(catalog):
+def jobs(catalog, ask=ASK):
     """One customer's jobs for a board of sixty packages."""
     engine, frame = Offers(catalog, DAY), next(iter(catalog.frames.values()))
     packages = list(catalog.packages.values())
     some = (packages * (PACKAGES // len(packages) + 1))[:PACKAGES]
-    return [engine._job(Choice(frame, frame.sizes[0], frame.colorways[0], one), ASK)[0] for one in some]
+    return [engine._job(Choice(frame, frame.sizes[0], frame.colorways[0], one), ask)[0] for one in some]
 
 
 def in_python(asked):
@@ -112,13 +114,19 @@ def in_node(folder):
     return json.loads(subprocess.run(command, cwd=folder, capture_output=True, text=True, check=True).stdout)
 
 
-def in_chromium(browser, folder, slower):
-    """In a page opened from disk: milliseconds to ready, and those of each round."""
+def in_chromium(browser, folder, slower, warm=False):
+    """In a page opened from disk: milliseconds to ready, and those of each round; ``warm``: after other jobs."""
     page = browser.new_page()
     page.goto((folder / "blank.html").as_uri())  # the page to come stays in this process, which is then slowed down
     page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": slower})
     page.goto((folder / "index.html").as_uri())
     ready = page.evaluate("ready")
+    if warm:
+        page.evaluate(
+            "text => { const jobs = JSON.parse(text); for (const job of [...jobs, ...jobs]) "
+            "bevelKernel.quote.answer(job); }",
+            (folder / "warm.json").read_text(encoding="utf-8"),
+        )
     taken = page.evaluate("text => rounds(JSON.parse(text))", (folder / "jobs.json").read_text(encoding="utf-8"))
     page.close()
     return ready, taken
@@ -141,6 +149,8 @@ def pages(folder):
             ready, taken = in_chromium(browser, folder, slower)
             yield f"ready, {where}: script read and run", ready, "ms"
             yield from boards(taken, where)
+            first = in_chromium(browser, folder, slower, warm=True)[1][0]
+            yield f"{PACKAGES} packages x 2 eyes, {where}, first after warming", first, "ms"
         browser.close()
 
 
@@ -153,6 +163,7 @@ def rows(folder):
     for name, text in (
         ("kernel.js", script),
         ("jobs.json", json.dumps(asked)),
+        ("warm.json", json.dumps(jobs(catalog, WARM))),
         ("index.html", PAGE),
         ("blank.html", "<!doctype html><title>Nothing</title>"),
         ("before.js", "const before = performance.now();"),

@@ -15,7 +15,7 @@ from quoting.cli import main
 from quoting.offers import Ask, Choice, Measures, Offers
 from quoting.places import shared
 from quoting.prescription.model import Distances, EyeRx, Prescription
-from quoting.show.amounts import mm, money
+from quoting.show.amounts import mm, money, power
 from quoting.show.reasons import customer, told_once
 
 DAY = date(2026, 11, 25)
@@ -148,4 +148,22 @@ def test_the_bill_of_the_page_is_the_bill_of_the_command(live):
     )
     expected = [[line["text"], money(line["cents"], "USD", "en_US")] for line in best["lines"]]
     assert lines == [*expected, ["Total", money(best["total_cents"], "USD", "en_US")]]
+    assert page.wrong == []
+
+
+def test_the_range_that_fits_is_the_engines(live, offers):
+    page = live("cottering", "#od=-6.25,-1.25,10&os=-5.75&pd=31,32")
+    chosen = offers.catalog.frames["cottering"]
+    ask = Ask(Prescription(EyeRx(-6.25, -1.25, 10), EyeRx(-5.75), Distances(None, 31.0, 32.0), source="test"))
+    page.locator("#live tr[data-package]:last-child .is-range small").last.wait_for()
+    for package in list(offers.catalog.packages.values())[::4]:
+        spans = offers.range(Choice(chosen, chosen.sizes[0], chosen.colorways[0], package), ask)
+        told = [span for span in spans if span["verdict"] == "fits"] or spans
+        words = [
+            power(span["low"]) if span["low"] == span["high"] else f"{power(span['low'])} … {power(span['high'])}"
+            for span in told
+        ]
+        cell = page.locator(f'#live tr[data-package="{package.id}"] .is-range small')
+        cell.wait_for()
+        assert cell.inner_text() == (", ".join(words) or "none")
     assert page.wrong == []

@@ -4,7 +4,7 @@
   "use strict";
 
   const book = globalThis.bevelbook;
-  const { shop, make, say, mm, money } = book;
+  const { shop, make, say, mm, money, inPauses } = book;
   const place = document.getElementById("live");
   const block = document.getElementById("frame-data");
   if (!place || !block) return;
@@ -44,7 +44,7 @@
       type: "checkbox", value: pack.id, "aria-label": say("compare", { name: pack.name }),
     });
     const cells = Object.fromEntries(
-      ["verdict", "price", "edge", "center", "weight", "section"].map((name) => [name, make("td", { class: `is-${name}` })]),
+      ["verdict", "price", "edge", "center", "weight", "range", "section"].map((name) => [name, make("td", { class: `is-${name}` })]),
     );
     const link = make("a", { href: `../../lenses/${pack.id}/index.html` }, pack.name);
     const made = pack.light === "clear" ? pack.material : `${pack.material}, ${pack.light}`;
@@ -119,7 +119,7 @@
     return ordered.map((group) => {
       const { design, kindText, maker } = group[0].pack;
       const title = make("span", { class: "stay" }, make("b", {}, design), " ", make("small", {}, `${kindText}, ${maker}`));
-      const head = make("tr", { class: "design" }, make("th", { scope: "rowgroup", colspan: "8" }, title));
+      const head = make("tr", { class: "design" }, make("th", { scope: "rowgroup", colspan: "9" }, title));
       return make("tbody", {}, head, ...group.map(fillRow));
     });
   }
@@ -132,7 +132,7 @@
     controls.status.replaceChildren(shown < all ? `${text} ${say("filter-left", { shown, all })}` : text);
   }
 
-  const COLUMNS = ["package", "verdict", "price", "edge", "center", "weight", "section", "compare"];
+  const COLUMNS = ["package", "verdict", "price", "edge", "center", "weight", "range", "section", "compare"];
 
   function skeleton() {
     const caption = make("caption", {});
@@ -265,6 +265,12 @@
     );
   }
 
+  // The ranges cost more than the answers, and come after them, row by row, into room that is kept for them.
+  function ranges() {
+    const these = offers;
+    inPauses(these.map((found) => () => rowOf(found.pack).cells.range.replaceChildren(...book.rangeBar(found))), () => these === offers);
+  }
+
   function answer() {
     const empty = book.isEmpty(state.ask);
     place.hidden = empty;
@@ -276,6 +282,7 @@
       table_();
       comparison();
       detail();
+      ranges();
     } catch (error) {
       // A defect of ours: the printed table still holds, so it comes back with a plain sentence.
       console.error(error, globalThis.bevelKernel.runtime.where?.(error));
@@ -289,4 +296,5 @@
     state.ask = ask;
     answer();
   });
+  book.warmUp(frame, () => book.isEmpty(state.ask));
 })();

@@ -103,6 +103,28 @@
     };
   }
 
+  // Work in the pauses of the page, piece by piece, until there is none left or `go` says no.
+  const idle = globalThis.requestIdleCallback ?? ((work) => setTimeout(() => work({ timeRemaining: () => 8 }), 30));
+  function inPauses(pieces, go) {
+    let next = 0;
+    const some = (deadline) => {
+      if (!go()) return;
+      do pieces[next++]?.();
+      while (next < pieces.length && deadline.timeRemaining() > 3 && go());
+      if (next < pieces.length) idle(some);
+    };
+    idle(some);
+  }
+
+  // The engine runs several times as fast once the browser has seen it at work: so let it work while the visitor reads.
+  function warmUp(frame, go) {
+    const typical = (sphere, cylinder, axis) => ({ ...PLANO, sphere, cylinder, axis, add: 1.5 });
+    const ask = { right: typical(-3.25, -0.75, 20), left: typical(2.5, -1.25, 165), child: false, region: "",
+      pd: { binocular: null, right: 31, left: 32 }, height: { right: null, left: null } };
+    const piece = (pack) => () => offer(frame, frame.sizes[0], frame.colors[0], pack, ask);
+    inPauses([...shop.packages, ...shop.packages].map(piece), go);
+  }
+
   // Reasons that both eyes share in the same numbers become one for both; the worst come first.
   function toldOnce(reasons) {
     const seen = new Map();
@@ -149,5 +171,5 @@
     });
   }
 
-  Object.assign(globalThis.bevelbook, { offer, outline, frameTable, toldOnce, sentence, lineText, regionOf, monocular });
+  Object.assign(globalThis.bevelbook, { offer, warmUp, inPauses, outline, frameTable, toldOnce, sentence, lineText, regionOf, monocular });
 })();

@@ -3,7 +3,7 @@
 (function () {
   "use strict";
 
-  const { draw, mm, say } = globalThis.bevelbook;
+  const { shop, make, draw, mm, power, say } = globalThis.bevelbook;
   const kernel = globalThis.bevelKernel;
 
   // The two surfaces from the temporal to the nasal edge in the nasal frame; null where there is no such lens.
@@ -66,5 +66,27 @@
       draw("title", {}, names.join("; ")), ...paths.filter(Boolean));
   }
 
-  Object.assign(globalThis.bevelbook, { sections, overlaid });
+  // The powers that fit as a bar from the shop's weakest to its strongest, with a stroke for each of the two eyes.
+  const lows = shop.packages.flatMap((pack) => pack.table.ranges.map((range) => range.low));
+  const highs = shop.packages.flatMap((pack) => pack.table.ranges.map((range) => range.high));
+  const [LOW, HIGH] = [Math.min(...lows), Math.max(...highs)];
+  const place = (sphere) => number(((Math.min(HIGH, Math.max(LOW, sphere)) - LOW) / (HIGH - LOW)) * 100);
+
+  function rangeBar(found) {
+    const spans = kernel.ranges.ranges_that_fit(found.job);
+    const fits = spans.filter((span) => span.verdict === "fits");
+    const told = fits.length ? fits : spans;
+    const words = told.map((span) => (span.low === span.high ? power(span.low) : `${power(span.low)} … ${power(span.high)}`));
+    const text = words.length ? words.join(", ") : say("range-none");
+    const bars = [...spans].reverse().map((span) => draw("line", {
+      class: `range-${span.verdict}`, x1: place(span.low), x2: place(span.high + 0.001), y1: 6, y2: 6 }));
+    const eyes = ["right", "left"].filter((side) => found.job[`has_${side}`]).map((side) =>
+      draw("line", { class: "range-eye", x1: place(found.job[side].sphere), x2: place(found.job[side].sphere), y1: 1, y2: 11 }));
+    const svg = draw("svg", { viewBox: "-2 0 104 12", class: "range", "aria-hidden": "true", focusable: "false" },
+      draw("line", { class: "range-all", x1: 0, x2: 100, y1: 6, y2: 6 }),
+      draw("line", { class: "range-zero", x1: place(0), x2: place(0), y1: 3, y2: 9 }), ...bars, ...eyes);
+    return [svg, make("small", {}, text)];
+  }
+
+  Object.assign(globalThis.bevelbook, { sections, overlaid, rangeBar });
 })();
