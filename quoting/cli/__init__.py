@@ -11,6 +11,7 @@ from quoting.cli.asking import fit, quote
 from quoting.cli.explaining import explain
 from quoting.cli.owning import build, check, demo, serve
 from quoting.cli.prices import prices
+from quoting.cli.starting import completion, new
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -29,5 +30,5 @@ def run() -> None:
         sys.exit(1)
 
 
-for command in (demo, check, build, serve, fit, quote, prices, explain):
+for command in (demo, new, check, build, serve, fit, quote, prices, explain, completion):
     main.add_command(command)
