@@ -16,6 +16,7 @@ import click
 from quoting.catalog.shop import Catalog
 from quoting.choosing import UnknownError, choice_of, number, pair, pick, with_pd
 from quoting.cli.common import DAY, FOLDER, any_shop, day_of, loaded, misuse, tell
+from quoting.cli.completing import colorway_ids, discount_ids, frame_ids, package_ids, region_ids, size_keys
 from quoting.findings import Finding, Mark, errors
 from quoting.offers import Ask, Measures, Offers
 from quoting.prescription.distances import height_flags, measured_flags
@@ -97,8 +98,8 @@ def asks(command: Callable[..., None]) -> Callable[..., None]:
     """The options that ``fit`` and ``quote`` share."""
     options = [
         click.option("--shop", type=FOLDER, help="The shop's folder.  [default: here, else the demo shop]"),
-        click.option("--size", default="", help="Such as 52-18, or 52 where that is enough."),
-        click.option("--color", default="", help="The colorway's id."),
+        click.option("--size", default="", shell_complete=size_keys, help="Such as 52-18, or 52 where that is enough."),
+        click.option("--color", default="", shell_complete=colorway_ids, help="The colorway's id."),
         click.option(
             "--rx", default="", help='The prescription in words: "OD -2.25 -0.75 x 090 / OS -2.50 DS / PD 63".'
         ),
@@ -115,8 +116,15 @@ def asks(command: Callable[..., None]) -> Callable[..., None]:
             type=click.Choice([name.replace("_", "-") for name in WISHED]),
             help="What else is wished, or what the glasses are for; may be given several times.",
         ),
-        click.option("--region", default="", help="Where the parcel goes.  [default: the price list's first]"),
-        click.option("--discount", multiple=True, help="A discount that must be asked for."),
+        click.option(
+            "--region",
+            default="",
+            shell_complete=region_ids,
+            help="Where the parcel goes.  [default: the price list's first]",
+        ),
+        click.option(
+            "--discount", multiple=True, shell_complete=discount_ids, help="A discount that must be asked for."
+        ),
         click.option("--on", type=DAY, help="The day to reckon with.  [default: today]"),
         click.option("--json", "as_json", is_flag=True, help="For programs; its form is in DEVELOPERS.md."),
     ]
@@ -126,7 +134,7 @@ def asks(command: Callable[..., None]) -> Callable[..., None]:
 
 
 @click.command()
-@click.argument("frame")
+@click.argument("frame", shell_complete=frame_ids)
 @click.option("--range", "with_ranges", is_flag=True, help="Also the spheres over which each package fits.")
 @asks
 def fit(
@@ -156,8 +164,8 @@ def fit(
 
 
 @click.command()
-@click.argument("frame")
-@click.argument("package")
+@click.argument("frame", shell_complete=frame_ids)
+@click.argument("package", shell_complete=package_ids)
 @click.option("--site", default="", help="Where the site stands, for the link.  [default: the shop's url]")
 @asks
 def quote(

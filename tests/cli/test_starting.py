@@ -4,8 +4,10 @@ import os
 import shutil
 import subprocess
 from datetime import date
+from pathlib import Path
 
 import pytest
+from click.shell_completion import ShellComplete
 from click.testing import CliRunner
 
 from quoting.catalog.load import load
@@ -87,3 +89,38 @@ def test_completion_prints_what_the_shell_can_read(shell, tmp_path):
         script = tmp_path / "script"
         script.write_text(told.output, encoding="utf-8")
         assert subprocess.run([shell, "-n", script], env=os.environ, capture_output=True).returncode == 0
+
+
+CORNER = str(Path(__file__).parents[1] / "shops" / "corner")
+
+
+def completed(*words):
+    """What the shell would offer in place of the last word."""
+    found = ShellComplete(main, {}, "bevelbook", "_BEVELBOOK_COMPLETE").get_completions(list(words[:-1]), words[-1])
+    return [one.value for one in found]
+
+
+@pytest.mark.parametrize(
+    ("words", "offered"),
+    [
+        (("fi",), ["fit"]),
+        (("fit", "--shop", CORNER, ""), ["alder", "reed"]),
+        (("fit", "--shop", CORNER, "re"), ["reed"]),
+        (("quote", "--shop", CORNER, "reed", ""), ["plain-150", "thin-160", "flow-160"]),
+        (("quote", "--shop", CORNER, "reed", "--color", ""), ["gray", "dusk"]),
+        (("quote", "--shop", CORNER, "alder", "--size", "5"), ["52-18"]),
+        (("quote", "--shop", CORNER, "--region", "a"), ["away"]),
+        (("quote", "--shop", CORNER, "--discount", ""), ["spring", "teacher"]),
+    ],
+)
+def test_the_shell_completes_commands_and_the_ids_of_the_shop(words, offered):
+    assert completed(*words) == offered
+
+
+def test_ids_complete_from_the_demo_shop_where_none_is_here(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert completed("fit", "cotter") == ["cottering"]
+
+
+def test_a_shop_with_faults_completes_nothing_and_raises_nothing(tmp_path):
+    assert completed("fit", "--shop", str(tmp_path / "none"), "") == []
