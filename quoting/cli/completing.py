@@ -30,9 +30,9 @@ def completer(find: Callable[[Catalog, click.Context], Iterable[str]]) -> Comple
 
 
 def _frames(catalog: Catalog, context: click.Context) -> list[Frame]:
-    """The frame that is named already, else all.  Where an option still lacks its value, arguments are not sorted yet."""
-    named = {context.params.get("frame"), *context.args} & catalog.frames.keys()
-    return [catalog.frames[one] for one in named] or list(catalog.frames.values())
+    """The frame that is named already, else all.  Where an option lacks its value, arguments are unsorted."""
+    named = {context.params.get("frame"), *context.args}
+    return [one for one in catalog.frames.values() if one.id in named] or list(catalog.frames.values())
 
 
 frame_ids = completer(lambda catalog, _: catalog.frames)
