@@ -89,6 +89,10 @@ BOARD = {
 }
 
 LIST = {
+    "answer-fits": "For you: {edge} mm at the thickest, all in {price}",
+    "answer-caution": "For you: {edge} mm at the thickest, all in {price}. {why}",
+    "answer-no": "Not for you: {why}",
+    "answers-fit": "{fits} of {all} sizes take it for your prescription.",
     "suits": "{name} in {size}: {edge} mm at the thickest, lenses {grams} g, all in",
     "suits-none": "No such lens fits your prescription in this frame.",
     "list-shown": "{shown} of {all} frames.",

@@ -232,3 +232,14 @@ def test_sizes_and_colorways_change_the_answer_and_its_price(visit):
     page.locator("#live-sizes input").nth(1).check(force=True)
     assert page.locator("#live-table").inner_text() != before
     assert "54□18" in page.locator("#live caption").inner_text()
+
+
+def test_lens_pages_and_combinations_answer_too(visit):
+    page = visit("lenses/flat-174-ar/index.html", RX)
+    told = page.locator("[data-answer]:not([hidden])")
+    assert told.count() == page.locator("[data-answer]").count() > 10
+    assert re.search(r"For you: \d\.\d mm at the thickest, all in \$\d+\.\d\d", told.first.inner_text())
+    assert page.locator("#answers-status").inner_text().endswith("sizes take it for your prescription.")
+    page = visit("combinations/no-rim-and-a-progressive/index.html", RX)
+    page.locator("[data-answer]", has_text="Not for you: ").wait_for()
+    assert visit("index.html").locator("[data-answer]:not([hidden])").count() == 0

@@ -124,6 +124,7 @@
     ask = found;
     const empty = book.isEmpty(ask);
     at("rx-read").replaceChildren(empty ? say("panel-empty") : say("panel-read", { text: askWords(ask) }));
+    document.documentElement.classList.toggle("with-ask", !empty);
     at("rx-doubts").replaceChildren(...book.doubts(ask).map((words) => make("li", {}, words)));
     if (at("rx-keep").checked) book.keep(ask);
     book.readdress(ask, book.others());
