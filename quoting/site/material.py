@@ -26,6 +26,7 @@ from quoting.show.front import front_svg, reach
 from quoting.site.board import Board, board_of
 from quoting.site.cautions import matters
 from quoting.site.combinations import Combination, combination_of
+from quoting.site.linked import article_text, block, frame_product, package_product
 from quoting.site.on_top import on_board, on_package
 from quoting.site.page_data import frame_block
 from quoting.site.prose import Prose
@@ -157,6 +158,19 @@ class Material:
             for package, taken in sizes.items():
                 found[package].append((frame, taken))
         return found
+
+    def linked_frame(self, frame: Frame) -> Markup:
+        """A frame for machines."""
+        return block(frame_product(frame, self.catalog.shop))
+
+    def linked_package(self, package: Package) -> Markup:
+        """A lens package for machines."""
+        return block(package_product(package, self.catalog.shop))
+
+    def linked_article(self, article: Any) -> Markup:
+        """An article for machines."""
+        title, summary = (Markup(text).striptags() for text in (article.title, article.summary))
+        return block(article_text(title, summary, article.date.date().isoformat(), self.catalog.shop))
 
     def frame_block(self, frame: Frame) -> Markup:
         """What the engine in the page needs to know of a frame."""

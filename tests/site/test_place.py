@@ -242,7 +242,9 @@ def built_by_somebody(output, first):
 
 @pytest.fixture
 def open_path(tmp_path):
-    """A folder that anybody can get to."""
+    """A folder that anybody can get to, the files of the project being within everybody's reach too."""
+    if os.geteuid() == 0 and not all(folder.stat().st_mode & 0o001 for folder in (ROOT, *ROOT.parents)):
+        pytest.skip(f"another user cannot get to {ROOT}: what the command tells one was not looked at")
     for folder in (tmp_path, *tmp_path.parents):
         if folder.stat().st_uid == os.geteuid() and len(folder.parts) > 2:
             folder.chmod(folder.stat().st_mode | 0o055)
