@@ -38,8 +38,8 @@ def load(folder: Path, day: date | None = None) -> tuple[Catalog | None, list[Fi
 def load_written(folder: Path, instead: Mapping[Path, bytes] = NOTHING_INSTEAD) -> tuple[Catalog | None, list[Finding]]:
     """The same with each price as it stands beside its package or colorway, before any list of its own day.
 
-    ``instead`` holds contents to read in place of those of files (UTF-8), new files of prices/ included: what a change
-    would make of the shop, before it is written.
+    ``instead`` holds contents to read in place of those of files (UTF-8), new files included: what a change would make
+    of the shop, before it is written.
     """
     files = Files(folder)
     if not files.there():
@@ -76,6 +76,12 @@ class _Loader:
         self.roots.append(root)
         return root
 
+    def listed(self, name: str) -> list[Path]:
+        """The files of a folder, and those that a change would put there."""
+        paths = self.files.listed(name)
+        new = {path for path in self.instead if path.parent == self.files.folder / name and path.suffix == ENDING}
+        return sorted({*paths, *new})
+
     def shop(self) -> Shop | None:
         """The shop itself."""
         path = self.files.folder / "shop.yaml"
@@ -88,7 +94,7 @@ class _Loader:
     def frames(self) -> Table[Frame]:
         """All frames of all makers."""
         frames: Table[Frame] = Table("frame")
-        for path in self.files.listed("frames"):
+        for path in self.listed("frames"):
             read_frames(self.root(path, FRAME_WORDS), frames)
         return frames
 
@@ -98,7 +104,7 @@ class _Loader:
         designs: Table[Design] = Table("design")
         packages: Table[Package] = Table("package")
         tables = Tables(materials, designs, packages)
-        roots = [self.root(path, LENS_WORDS) for path in self.files.listed("lenses")]
+        roots = [self.root(path, LENS_WORDS) for path in self.listed("lenses")]
         for root in roots:
             read_materials(root, materials)
             read_designs(root, designs)
@@ -112,9 +118,7 @@ class _Loader:
 
     def prices(self, packages: Table[Package], frames: Table[Frame]) -> tuple[PriceList, ...]:
         """All price lists that could be read, in order of the days they hold from."""
-        paths = self.files.listed("prices")
-        new = {path for path in self.instead if path.parent == self.files.folder / "prices" and path.suffix == ENDING}
-        roots = [self.root(path, PRICE_WORDS) for path in sorted({*paths, *new})]
+        roots = [self.root(path, PRICE_WORDS) for path in self.listed("prices")]
         lists = [read_prices(root, packages, frames) for root in roots]
         checks.distinct_lists(roots)
         return tuple(sorted((one for one in lists if one is not None), key=lambda one: one.effective))

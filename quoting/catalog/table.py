@@ -46,6 +46,11 @@ class Table(Generic[T]):
             if value is not None:
                 self.made[key] = value
 
+    def keep(self, key: str, value: T, mark: Mark) -> None:
+        """Put down what was read from somewhere else, and where it stands."""
+        self._marks[key] = mark
+        self.made[key] = value
+
     def find(self, record: Record, name: str, key: str) -> T | None:
         """What a field names; where there is no such id, that is told."""
         if record.sound(name) and key not in self._marks and self.complete:

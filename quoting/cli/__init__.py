@@ -7,6 +7,7 @@ import sys
 
 import click
 
+from quoting.cli.adding import frame, package
 from quoting.cli.asking import fit, quote
 from quoting.cli.explaining import explain
 from quoting.cli.owning import build, check, demo, serve
@@ -30,5 +31,5 @@ def run() -> None:
         sys.exit(1)
 
 
-for command in (demo, new, check, build, serve, fit, quote, prices, explain, completion):
+for command in (demo, new, check, build, serve, fit, quote, frame, package, prices, explain, completion):
     main.add_command(command)

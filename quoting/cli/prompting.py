@@ -36,9 +36,7 @@ def answer(
             fault = check(text) if text or not empty else None
             if fault is None:
                 return text
-            click.echo(
-                printable(f"  {fault.message}") + (printable(f"\n  {fault.hint}") if fault.hint else ""), err=True
-            )
+            click.echo("\n".join(f"  {printable(line)}" for line in (fault.message, fault.hint) if line), err=True)
 
 
 @contextlib.contextmanager

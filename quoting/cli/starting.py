@@ -121,7 +121,9 @@ def _at_option(fault: Finding, name: str, answers: Answers) -> Finding:
 def _farewell(folder: Path, day: date) -> str:
     return f"""{folder} is a shop now; it checks clean.
   lines marked MEND in shop.yaml and prices/{day:%Y-%m}.yaml hold placeholders: write what is true of yours
-  bevelbook serve {folder}    look at it
+  bevelbook frame add {folder}      your first frame
+  bevelbook package add {folder}    your first lens package
+  bevelbook serve {folder}          look at it
 frames/example.yaml and lenses/example.yaml are examples with invented prices:
 correct or delete them before you publish."""
 

@@ -1,7 +1,7 @@
 """One value as a person writes it in YAML: plain where that reads back as the same text, else in double quotes.
 
->>> scalar("Alder"), scalar("#444a52"), scalar("Hard coat: blue, thin"), scalar("-"), scalar("-2.00")
-('Alder', '"#444a52"', '"Hard coat: blue, thin"', '"-"', '-2.00')
+>>> scalar("Alder"), scalar("#444a52"), scalar("-2.00"), scalar("hard, blue"), scalar("hard, blue", braces=True)
+('Alder', '"#444a52"', '-2.00', 'hard, blue', '"hard, blue"')
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
@@ -12,11 +12,11 @@ from quoting.nodes import read_text
 LONG = 1_000_000
 
 
-def scalar(text: str) -> str:
-    """The text as a value, on a line of its own as well as inside braces; what is not printable raises ValueError."""
+def scalar(text: str, braces: bool = False) -> str:
+    """The text as a field's value, on a line of its own or within braces; what is not printable raises ValueError."""
     if not text.isprintable():
         raise ValueError(f"no text of one line: {text!r}")
-    if text and _reads_back(f"x: {text}\n", text) and _reads_back(f"{{x: {text}, y: 1}}\n", text):
+    if text and _reads_back(f"{{x: {text}, y: 1}}\n" if braces else f"x: {text}\n", text):
         return text
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
 

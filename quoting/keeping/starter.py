@@ -63,7 +63,7 @@ def files_of(answers: Answers, day: date) -> dict[str, str]:
 
 
 def _filled(template: str, answers: Answers, day: date) -> str:
-    values = {name: scalar(value) for name, value in asdict(answers).items() if isinstance(value, str)}
+    values = {name: scalar(value, braces=True) for name, value in asdict(answers).items() if isinstance(value, str)}
     values |= {"version": f"{day:%Y-%m}", "effective": day.isoformat()}
     text = MORE.sub(lambda found: found[1] if answers.more else "", template)
     return PLACE.sub(lambda found: values[found[1]], text)
@@ -99,7 +99,7 @@ def faults(answers: Answers, day: date) -> dict[str, Finding]:
 def _meant(finding: Finding, asked: list[str], answers: Answers) -> list[str]:
     """The answer that a finding speaks of: the one on its line, or the one that stands at its place."""
     here = finding.mark.text[finding.mark.column - 1 :]
-    exact = [name for name in asked if here.startswith(scalar(str(getattr(answers, name, ""))))]
+    exact = [name for name in asked if here.startswith(scalar(str(getattr(answers, name, "")), braces=True))]
     return (exact or asked)[:1]
 
 

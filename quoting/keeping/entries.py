@@ -1,0 +1,73 @@
+"""A frame or package that is being entered: what was answered so far, read by the readers of the shop's files.
+
+>>> entry: Entry = {"id": "alder", "sizes": [{"a": "52", "b": "5,6"}]}
+>>> told = findings(entry, lambda root: [one.length("b", 15, 75) for one in root.records("sizes", "this size")], {})
+>>> [(path, one.message) for path, one in told]
+[(('sizes', 0, 'b'), '`b` must be a length in mm from 15 to 75, not `5,6`')]
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable, Iterator, Mapping
+from typing import TypeAlias, Union
+
+from quoting.findings import Finding
+from quoting.keeping.scalars import scalar
+from quoting.nodes import Record, read_text
+
+Value: TypeAlias = Union[str, "Entry", "list[Entry]"]
+Entry: TypeAlias = dict[str, Value]
+Path: TypeAlias = tuple[str | int, ...]
+Reader: TypeAlias = Callable[[Record], object]
+
+LONG = 100_000
+
+
+def slug(name: str) -> str:
+    """An id from a name.
+
+    >>> slug("Brûlé 52 / No. 3")
+    'brule-52-no-3'
+    """
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode("ascii").lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
+
+
+def lined(entry: Entry, indent: int = 0, path: Path = ()) -> Iterator[tuple[str, Path]]:
+    """The entry as YAML with each value on a line of its own, and which value that is."""
+    for name, value in entry.items():
+        here, margin = (*path, name), " " * indent
+        if isinstance(value, str):
+            yield f"{margin}{name}: {scalar(value)}", here
+        elif isinstance(value, dict):
+            yield f"{margin}{name}:", here
+            yield from lined(value, indent + 2, here)
+        else:
+            yield f"{margin}{name}:", here
+            for at, one in enumerate(value):
+                yield f"{margin}  -", (*here, at)
+                yield from lined(one, indent + 4, (*here, at))
+
+
+def findings(entry: Entry, reader: Reader, words: Mapping[str, str]) -> list[tuple[Path, Finding]]:
+    """What a reader of the shop's files tells of the entry, each with the value that it speaks of."""
+    lines = list(lined(entry))
+    root = read_text("\n".join(text for text, _ in lines) or "{}", "entry", dict(words))
+    reader(root)
+    return [(lines[one.mark.line - 1][1] if lines else (), one) for one in root.findings]
+
+
+def entry_of(record: Record) -> Entry:
+    """What stands in a record, as written; its fields are not judged."""
+    found: Entry = {}
+    for name in record.names():
+        if record.is_mapping(name):
+            found[name] = entry_of(record.record(name, "this value"))
+        elif record.is_list(name):
+            found[name] = [entry_of(one) for one in record.records(name, "this entry")]
+        else:
+            found[name] = record.text(name, most=LONG)
+    return found

@@ -1,0 +1,185 @@
+"""Frames and packages come into the file of their maker, by questions or by options, and nothing else changes."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from quoting.catalog.load import load_written
+from quoting.cli import adding, main
+
+CORNER = Path(__file__).parents[1] / "shops" / "corner"
+SIZE = ("--size", "a: 50, b: 30, dbl: 18, ed: 50.4, temple: 140")
+COLOR = 'name: Gray, id: gray, version: optical, price: 99.50, front: "#777777", temples: "#777777", stock: in-stock'
+ELM = (
+    *("--maker", "Bolderwood", "--name", "Elm", "--id", "elm", "--family", "oval", "--mounting", "drilled"),
+    *("--material", "titanium", "--curve", "4.0", "--wrap", "5", "--tilt", "8", *SIZE, "--colorway", COLOR),
+)
+WRITTEN = """  - id: elm
+    name: Elm
+    family: oval
+    mounting: drilled
+    material: titanium
+    curve: 4.0
+    wrap: 5
+    tilt: 8
+    sizes:
+      - {a: 50, b: 30, dbl: 18, ed: 50.4, temple: 140}
+    colorways:
+      - {id: gray, name: Gray, version: optical, price: 99.50, front: "#777777", temples: "#777777", stock: in-stock}
+"""
+
+
+def bevelbook(*words, typed=None):
+    return CliRunner().invoke(main, [str(word) for word in words], input=typed, prog_name="bevelbook")
+
+
+def files(folder):
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def changed(words, name, value):
+    """The options with another value for one of them, or without it."""
+    at = words.index(name)
+    return (*words[:at], *((name, value) if value is not None else ()), *words[at + 2 :])
+
+
+@pytest.fixture
+def corner(tmp_path):
+    return Path(shutil.copytree(CORNER, tmp_path / "corner"))
+
+
+@pytest.fixture
+def terminal(monkeypatch):
+    """Somebody is there to be asked."""
+    monkeypatch.setattr(adding, "in_terminal", lambda: True)
+
+
+def test_options_alone_put_a_frame_into_its_makers_file(corner):
+    before = files(corner)
+    told = bevelbook("frame", "add", corner, *ELM)
+    assert told.exit_code == 0, told.output
+    name = "frames/bolderwood.yaml"
+    assert files(corner) == {**before, name: before[name] + WRITTEN.encode()}
+    assert bevelbook("check", corner).exit_code == 0
+
+
+@pytest.mark.parametrize(
+    ("option", "value", "code", "sentence"),
+    [
+        ("--curve", "4,0", 1, "write a decimal point, not a comma: 4.0"),
+        ("--family", "ovel", 1, "did you mean `oval`?"),
+        ("--id", "reed", 1, "the frame id `reed` is taken already at"),
+        ("--size", "a: 5, b: 30, dbl: 18, ed: 50.4, temple: 140", 1, "--size 1:1:1: error: the lens width `a`"),
+        ("--size", "a: 50, b: 30, dbl: 18, ed: 50.4, tempel: 140", 1, "did you mean `temple`?"),
+        ("--colorway", COLOR.replace('"#777777"', "#777777", 1), 1, "put the color in quotes"),
+        ("--mounting", None, 2, "--mounting, such as full-rim-plastic (one of"),
+        ("--size", None, 2, '--size, such as "a: 52, b: 38'),
+        ("--maker", None, 2, "give --maker"),
+        ("--maker", "m" * 81, 2, "the maker has 81 characters"),
+        ("--name", "El\x1bm", 2, "--name holds a sign that cannot be printed"),
+    ],
+)
+def test_a_wrong_or_missing_option_is_told_and_nothing_is_written(corner, option, value, code, sentence):
+    before = files(corner)
+    told = bevelbook("frame", "add", corner, *changed(ELM, option, value))
+    assert told.exit_code == code, told.output
+    assert sentence in " ".join(told.output.split())
+    assert files(corner) == before
+
+
+def test_questions_make_a_frame_of_a_new_maker_and_a_wrong_answer_is_asked_again(corner, terminal):
+    before = files(corner)
+    typed = [
+        "Quern Lane",
+        "Teasel No. 2",
+        "",
+        "oval",
+        "drilled",
+        "titanium",
+        "4.0",
+        "5",
+        "8",
+        "Light: very",
+        "50",
+        "30",
+    ]
+    typed += ["18", "50,4", "50.4", "140", "", "n", "Gray", "", "", "199.00", "777", "#777777", "", "", "n"]
+    told = bevelbook("frame", "add", corner, typed="\n".join([*typed, ""]))
+    assert told.exit_code == 0, told.output
+    for words in ("acetate, titanium", "a decimal point, not a comma: 50.4", "`front` must be a color in quotes"):
+        assert words in told.output
+    now = files(corner)
+    new = now.pop("frames/quern-lane.yaml").decode()
+    assert now == before
+    assert new.startswith("maker: Quern Lane\n\nframes:\n  - id: teasel-no-2\n    name: Teasel No. 2\n")
+    assert '    about: "Light: very"\n' in new
+    frame = load_written(corner)[0].frames["teasel-no-2"]
+    assert (frame.maker, frame.colorways[0].price_cents, frame.sizes[0].ed) == ("Quern Lane", 19900, 50.4)
+
+
+def test_what_the_makers_last_frame_has_is_proposed(corner, terminal):
+    typed = ["Bolderwood", "Elm", "", "oval", "", "", "", "", "", "", *["50", "30", "18", "50.4", "140"], "", "n"]
+    typed += ["Gray", "", "", "199.00", "#777777", "", "", "n"]
+    told = bevelbook("frame", "add", corner, typed="\n".join([*typed, ""]))
+    assert told.exit_code == 0, told.output
+    frames = load_written(corner)[0].frames
+    for name in ("mounting", "material", "curve", "wrap", "tilt"):
+        assert getattr(frames["elm"], name) == getattr(frames["reed"], name)
+
+
+def test_questions_make_a_package_and_rows_that_do_not_go_together_are_asked_again(corner, terminal):
+    before = files(corner)["lenses/pennock.yaml"]
+    typed = [
+        "Pennock",
+        "Thin 1.60, blue",
+        "",
+        "sv",
+        "r160",
+        "",
+        "hard coat",
+        "",
+        "",
+        "-6.00",
+        "+4.00",
+        "4.00",
+        "75",
+        "n",
+    ]
+    typed += ["3.0", "-6.00", "+2.00", "20", "n", "y", "-6.00", "+4.00", "44.00", "n"]
+    told = bevelbook("package", "add", corner, typed="\n".join([*typed, ""]))
+    assert told.exit_code == 0, told.output
+    assert "the range goes to +4.00, but `prices` reach from -6.00 to +2.00" in told.output
+    new = files(corner)["lenses/pennock.yaml"]
+    assert new.startswith(before)
+    assert new[len(before) :].decode().startswith("  - id: thin-1-60-blue\n    name: Thin 1.60, blue\n    design: sv\n")
+    assert load_written(corner)[0].packages["thin-1-60-blue"].prices[0].lens_cents == 4400
+
+
+@pytest.mark.parametrize("finished", [True, False])
+def test_options_alone_make_a_package_even_a_progressive_or_a_finished_one(corner, finished):
+    design, more = ("sv", "") if finished else ("prog", ", add: {from: 0.75, to: 3.50}")
+    words = ["--maker", "Hazelby", "--name", "N", "--id", "new-one", "--design", design, "--material", "r160"]
+    words += ["--light", "clear", "--coating", "hard coat", "--price", "from: -6.00, to: 4.00, lens: 30.00"]
+    words += ["--range", f"from: -6.00, to: +4.00, cylinder: 2.00, diameter: 70{more}"]
+    words += ["--finished", "yes", "--center", "from: -6.00, to: 4.00, center: 2.0"] if finished else ["--prism", "3"]
+    told = bevelbook("package", "add", corner, *words)
+    assert told.exit_code == 0, told.output
+    package = load_written(corner)[0].packages["new-one"]
+    assert (package.maker, package.finished, package.ranges[0].add_to) == ("Hazelby", finished, 0 if finished else 3.5)
+    assert bevelbook("check", corner).exit_code == 0
+
+
+def test_a_design_that_is_not_there_is_asked_again_with_what_was_meant(corner, terminal):
+    told = bevelbook("package", "add", corner, typed="Pennock\nThin\n\nsw\n")
+    assert "there is no design `sw`" in told.output
+    assert told.exit_code == 1
+
+
+def test_a_shop_with_faults_is_told_first(corner):
+    path = corner / "frames/bolderwood.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace("a: 52", "a: 5"), encoding="utf-8")
+    told = bevelbook("frame", "add", corner, *ELM)
+    assert told.exit_code == 1
+    assert "frames/bolderwood.yaml:12:13: error" in told.output
