@@ -14,8 +14,10 @@ from quoting.catalog.shop import Band, Catalog, Region
 from quoting.kernel import quote, records
 from quoting.kernel.price import bill
 from quoting.kernel.ranges import ranges_that_fit
-from quoting.prescription.model import Distances, EyeRx, Prescription
+from quoting.prescription.halves import monocular
+from quoting.prescription.model import EyeRx, Prescription
 from quoting.prescription.wishes import NOTHING, Wishes
+from quoting.remembered import Memory, digest
 from quoting.tables import eye_table, frame_table, front_key, limits_table, money_table, options_table, package_table
 
 # The add for which a band's cell is computed; the design's range narrows it.
@@ -95,11 +97,16 @@ class Ask:
 class Offers:
     """The engine over one catalog on one day.  Lens computations are kept by what they depend on."""
 
-    def __init__(self, catalog: Catalog, day: date) -> None:
+    def __init__(self, catalog: Catalog, day: date, memory: Memory | None = None) -> None:
         self.catalog = catalog
         self.day = day
+        self._memory = memory or Memory(None)
         self._limits = limits_table(catalog.shop.limits)
         self._packages = {package.id: package_table(package) for package in catalog.packages.values()}
+        self._made = {
+            name: digest((self._limits, {part: value for part, value in table.items() if part != "prices"}))
+            for name, table in self._packages.items()
+        }  # all that a fit depends on; no price
         self._fits: dict[tuple[object, ...], records.Fit] = {}
         self._fronts: dict[tuple[int, int], tuple[Frame, Size, int]] = {}  # holds both, so that no id is given twice
         self._numbers: dict[tuple[object, ...], int] = {}
@@ -109,14 +116,8 @@ class Offers:
         """One choice for one customer."""
         job, estimated = self._job(choice, ask)
         fitted = self._fit(job, choice)
-        return Offer(
-            choice,
-            fitted,
-            bill(job, fitted["right"], fitted["left"]),
-            estimated,
-            job["has_right"],
-            job["has_left"],
-        )
+        priced = bill(job, fitted["right"], fitted["left"])
+        return Offer(choice, fitted, priced, estimated, job["has_right"], job["has_left"])
 
     def fitting(self, frame: Frame, size: Size, colorway: Colorway, ask: Ask) -> list[Offer]:
         """Every package in this frame for this customer, in the order of the catalog."""
@@ -140,9 +141,22 @@ class Offers:
         key = (self._front(choice.frame, choice.size), choice.package.id, choice.colorway.price_cents, power)
         known = self._cells.get(key)
         if known is None:
-            known = self.offer(choice, Ask(band_prescription(choice.package, power)))
+            known = self._remembered(choice, Ask(band_prescription(choice.package, power)))
             self._cells[key] = known
         return Offer(choice, known.fit, known.bill, known.estimated, known.has_right, known.has_left)
+
+    def _remembered(self, choice: Choice, ask: Ask) -> Offer:
+        """The answer of an earlier build at the prices of today; its key holds all that a fit depends on."""
+        job, estimated = self._job(choice, ask)
+        rest = (job["measures"], job["options"], job["right"], job["left"])
+        key = digest((front_key(job["frame"], choice.frame.family), self._made[choice.package.id], rest))
+        fitted = self._memory.get(key)
+        if fitted is None:
+            found = self.offer(choice, ask)
+            self._memory.put(key, found.fit)
+            return found
+        priced = bill(job, fitted["right"], fitted["left"])
+        return Offer(choice, fitted, priced, estimated, job["has_right"], job["has_left"])
 
     def _front(self, frame: Frame, size: Size) -> int:
         """One number for all frames that are alike to the kernel, whatever their names and colorways."""
@@ -221,21 +235,6 @@ class Offers:
         if key not in self._fits:
             self._fits[key] = quote.fit(job)
         return self._fits[key]
-
-
-def monocular(pd: Distances, default: float, sides: str = "RL") -> tuple[float, float, bool]:
-    """Right and left monocular PD, and whether those of ``sides`` were measured.
-
-    A binocular PD less the one side gives the other; halved it gives both, and counts as measured.
-    """
-    right, left = pd.right, pd.left
-    if pd.binocular is not None and right is None:
-        right = pd.binocular / 2 if left is None else pd.binocular - left
-    if pd.binocular is not None and left is None and right is not None:
-        left = pd.binocular - right
-    known = (right is not None or "R" not in sides) and (left is not None or "L" not in sides)
-    half = default / 2
-    return half if right is None else right, half if left is None else left, known
 
 
 def band_prescription(package: Package, power: float) -> Prescription:

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from quoting import offers
 from quoting.catalog.load import load
 from quoting.kernel import quote
-from quoting.offers import Ask, Choice, Measures, Offers, band_prescription, monocular
+from quoting.offers import Ask, Choice, Measures, Offers, band_prescription
+from quoting.prescription.halves import monocular
 from quoting.prescription.model import Distances, EyeRx, Prescription
 from quoting.prescription.wishes import Wishes
 from quoting.tables import eye_table, frame_table, front_key, limits_table, money_table, options_table, package_table

@@ -19,6 +19,7 @@ from quoting.catalog.shop import Catalog
 from quoting.findings import Finding, Mark, errors
 from quoting.offers import Offers
 from quoting.places import shared
+from quoting.remembered import Memory
 from quoting.site.heard import heard
 from quoting.site.links import broken_links
 from quoting.site.material import Material, Progress
@@ -46,9 +47,9 @@ def prose_of(shop: Path) -> Path | None:
     return shared("content") if shop.resolve() == shared("demo_catalog").resolve() else None
 
 
-def rendered(catalog: Catalog, content: Path, output: Path, day: date, progress: Progress) -> Material:
+def rendered(offers: Offers, content: Path, output: Path, progress: Progress) -> Material:
     """Everything in ``output``; what was found is in the result's findings."""
-    site = Material(Offers(catalog, day), progress, Prose(content))
+    site = Material(offers, progress, Prose(content))
     with heard(content) as log:
         try:
             Pelican(read_settings(override=settings_for(site, content, output))).run()
@@ -86,7 +87,11 @@ def build(
         if catalog is None or errors(findings):
             return BuildResult(tuple(findings), 0, output)
         findings += on_day(catalog, day) + notes(catalog)
-        return built(catalog, content or prose_of(shop_folder), place, day, progress or nothing, findings)
+        memory = Memory.of(shop_folder)
+        offers = Offers(catalog, day, memory)
+        result = built(offers, content or prose_of(shop_folder), place, progress or nothing, findings)
+        memory.save()
+        return result
     except OSError as error:
         return BuildResult((*findings, unwritten(error, output)), 0, output)
 
@@ -118,7 +123,7 @@ def is_file(path: Path) -> bool:
 
 
 def built(
-    catalog: Catalog, content: Path | None, output: Path, day: date, progress: Progress, findings: list[Finding]
+    offers: Offers, content: Path | None, output: Path, progress: Progress, findings: list[Finding]
 ) -> BuildResult:
     """Render beside ``output``, and swap if nothing speaks against it.   Raises OSError."""
     output.parent.mkdir(parents=True, exist_ok=True)
@@ -126,7 +131,7 @@ def built(
         new, empty = Path(side) / "site", Path(side) / "no-prose"
         new.mkdir()
         empty.mkdir()
-        site = rendered(catalog, content or empty, new, day, progress)
+        site = rendered(offers, content or empty, new, progress)
         findings = [*findings, *site.findings]
         if errors(findings):
             return BuildResult(tuple(findings), 0, output)

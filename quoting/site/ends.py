@@ -13,7 +13,7 @@ from quoting.catalog.model import Package
 from quoting.catalog.shop import Band
 from quoting.kernel.lens import NOT_MADE
 from quoting.kernel.records import Reason
-from quoting.offers import Ask, Choice, Offer, Offers, band_prescription
+from quoting.offers import Choice, Offer, Offers
 from quoting.show.reasons import told_once
 
 # These come from frame, mounting and design alone: whom they forbid one power they forbid every power
@@ -68,7 +68,7 @@ def other_end(offers: Offers, choice: Choice, band: Band, strongest: Offer) -> E
     if "no" in (strongest.fit["verdict"], end.verdict):
         return end
     for power in thin_powers(choice.package, band):
-        inner = End(power, offers.offer(choice, Ask(band_prescription(choice.package, power))))
+        inner = End(power, offers.at(choice, power))
         if inner.verdict == "no":
             return inner
     return end

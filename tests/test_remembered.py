@@ -1,0 +1,152 @@
+"""What is remembered from build to build is what would be computed, or it is not used."""
+
+import json
+import os
+import shutil
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from quoting import remembered
+from quoting.catalog.load import load
+from quoting.kernel import quote
+from quoting.offers import Choice, Offers
+from quoting.remembered import Memory, cache_file, packed, unpacked
+from quoting.site.build import build
+from tests.kernel.jobs import job
+
+CORNER = Path(__file__).parent / "shops" / "corner"
+DAY = date(2026, 2, 1)
+
+
+@pytest.fixture
+def shop(tmp_path, monkeypatch):
+    """A copy of the small shop and a cache of its own."""
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    shutil.copytree(CORNER, tmp_path / "shop")
+    return tmp_path / "shop"
+
+
+@pytest.fixture
+def asked(monkeypatch):
+    """How often the engine is asked whether something fits."""
+    count = []
+    original = quote.fit
+    monkeypatch.setattr(quote, "fit", lambda job: count.append(1) or original(job))
+    return count
+
+
+def contents(folder):
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def rewrite(shop, file, old, new):
+    text = (shop / file).read_text(encoding="utf-8")
+    assert old in text
+    (shop / file).write_text(text.replace(old, new), encoding="utf-8")
+
+
+def test_a_second_build_asks_the_engine_nothing_about_boards_and_writes_the_same_bytes(shop, asked, tmp_path):
+    build(shop, tmp_path / "one", DAY)
+    first = len(asked)
+    build(shop, tmp_path / "two", DAY)
+    assert len(asked) - first < first / 10
+    assert contents(tmp_path / "one") == contents(tmp_path / "two")
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new"),
+    [
+        ("shop.yaml", "edge_caution: 8.0", "edge_caution: 2.0"),
+        ("shop.yaml", "min_edge: 1.0", "min_edge: 1.6"),
+        ("frames/bolderwood.yaml", "ed: 55.5", "ed: 56.5"),
+        ("lenses/pennock.yaml", "index: 1.592", "index: 1.66"),
+    ],
+)
+def test_whatever_a_fit_depends_on_is_asked_anew(shop, tmp_path, file, old, new):
+    build(shop, tmp_path / "before", DAY)
+    rewrite(shop, file, old, new)
+    build(shop, tmp_path / "remembering", DAY)
+    shutil.rmtree(Path(os.environ["XDG_CACHE_HOME"]))
+    build(shop, tmp_path / "fresh", DAY)
+    assert contents(tmp_path / "remembering") == contents(tmp_path / "fresh")
+    assert contents(tmp_path / "remembering") != contents(tmp_path / "before")
+
+
+def test_a_change_of_prices_asks_nothing_anew_and_shows_the_new_price(shop, asked, tmp_path):
+    build(shop, tmp_path / "one", DAY)
+    first = len(asked)
+    rewrite(shop, "lenses/pennock.yaml", "lens: 20.00", "lens: 23.00")
+    result = build(shop, tmp_path / "two", DAY)
+    assert result.pages
+    assert len(asked) - first < first / 10
+    assert contents(tmp_path / "one") != contents(tmp_path / "two")
+
+
+@pytest.mark.parametrize(
+    "damage",
+    [
+        "",
+        "{",
+        "[]",
+        "null",
+        '{"engine": 1, "fits": {}}',
+        "[" * 100_000,
+        "\x00",
+        '{"fits": []}',
+    ],
+)
+def test_a_damaged_memory_is_no_memory(shop, tmp_path, damage):
+    build(shop, tmp_path / "one", DAY)
+    file = cache_file(shop)
+    file.write_text(damage, encoding="utf-8")
+    build(shop, tmp_path / "two", DAY)
+    assert contents(tmp_path / "one") == contents(tmp_path / "two")
+
+
+def test_rows_of_another_shape_are_not_used(shop, tmp_path):
+    build(shop, tmp_path / "one", DAY)
+    file = cache_file(shop)
+    known = json.loads(file.read_text(encoding="utf-8"))
+    known["fits"] = {key: row[:2] for key, row in known["fits"].items()}
+    file.write_text(json.dumps(known), encoding="utf-8")
+    build(shop, tmp_path / "two", DAY)
+    assert contents(tmp_path / "one") == contents(tmp_path / "two")
+
+
+def test_another_engine_remembers_nothing_of_this_one(shop, tmp_path, asked, monkeypatch):
+    build(shop, tmp_path / "one", DAY)
+    first = len(asked)
+    monkeypatch.setattr(remembered, "engine", lambda: "another")
+    build(shop, tmp_path / "two", DAY)
+    assert len(asked) == 2 * first
+
+
+def test_a_cache_that_cannot_be_written_is_done_without(shop, tmp_path, monkeypatch):
+    (tmp_path / "file").write_text("in the way", encoding="utf-8")
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))
+    assert build(shop, tmp_path / "one", DAY).pages
+
+
+def test_what_is_unpacked_is_what_was_packed():
+    fit = quote.fit(job())
+    fit["left"] = fit["right"]
+    assert unpacked(json.loads(json.dumps(packed(fit)))) == fit
+
+
+def test_lenses_that_differ_are_not_kept():
+    fit = quote.fit(job())
+    fit["left"] = {**fit["right"], "center": 9.0}
+    assert packed(fit) is None
+
+
+def test_the_memory_holds_only_what_the_last_build_used(shop, tmp_path):
+    catalog, _ = load(shop)
+    frame, package = next(iter(catalog.frames.values())), next(iter(catalog.packages.values()))
+    choice = Choice(frame, frame.sizes[0], frame.colorways[0], package)
+    for power in (-1.0, -2.0):
+        memory = Memory(tmp_path / "kept.json")
+        Offers(catalog, DAY, memory).at(choice, power)
+        memory.save()
+        assert len(json.loads((tmp_path / "kept.json").read_text(encoding="utf-8"))["fits"]) == 1
