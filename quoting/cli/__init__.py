@@ -10,6 +10,7 @@ import click
 from quoting.cli.adding import frame, package
 from quoting.cli.asking import fit, quote
 from quoting.cli.explaining import explain
+from quoting.cli.frames_in import import_ as _frame_import  # noqa: F401 - belongs to `frame`
 from quoting.cli.owning import build, check, demo, serve
 from quoting.cli.prices import prices
 from quoting.cli.starting import completion, new

@@ -103,18 +103,19 @@ def added(folder: Path, catalog: Catalog, kind: Kind, entries: Sequence[tuple[st
     before: dict[Path, bytes | None] = {}
     files = {Files(folder).shown(path): path for path in sorted((folder / kind.folder).glob(f"*{ENDING}"))}
     places = {maker.casefold(): files[file] for maker, file in makers(kind, catalog).items() if file in files}
+    by_maker: dict[str, list[tuple[str, Entry]]] = {}
     for maker, entry in entries:
-        path = places.get(maker.casefold())
+        by_maker.setdefault(maker.casefold(), []).append((maker, entry))
+    for folded, group in by_maker.items():
+        new = [entry for _, entry in group]
+        path = places.get(folded)
         if path is None:
-            path = places[maker.casefold()] = _new_path(folder / kind.folder, maker, contents)
-            before[path] = None
-            contents[path] = whole_file({"maker": maker}, kind.name, entry)
+            path = _new_path(folder / kind.folder, group[0][0], contents)
+            before[path], contents[path] = None, whole_file({"maker": group[0][0]}, kind.name, *new)
             continue
-        raw = contents.get(path)
-        if raw is None:
-            raw = before[path] = path.read_bytes()
+        raw = path.read_bytes()
         try:
-            contents[path] = appended(raw, kind.name, entry)
+            before[path], contents[path] = raw, appended(raw, kind.name, *new)
         except NoPlaceError as fault:
             return Addition({}, {}, [_no_place(path, fault.mark, raw)])
     return Addition(contents, before, checked(folder, catalog, kind, contents, [entry for _, entry in entries]))

@@ -17,7 +17,7 @@ frames: # ours
 from __future__ import annotations
 
 import codecs
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from quoting.findings import Mark
@@ -52,14 +52,14 @@ USUAL = Style()
 INLINE = -1  # rows stand in brackets behind the name of their list
 
 
-def whole_file(head: Mapping[str, str], name: str, entry: Entry) -> bytes:
-    """A new file: a few values, then the list with its first entry."""
+def whole_file(head: Mapping[str, str], name: str, *entries: Entry) -> bytes:
+    """A new file: a few values, then the list with its first entries."""
     lines = [f"{key}: {scalar(value)}" for key, value in head.items()]
-    return "\n".join([*lines, "", f"{name}:", *_lines(entry, USUAL), ""]).encode("utf-8")
+    return "\n".join([*lines, *_new_list(name, entries)]).encode("utf-8")
 
 
-def appended(raw: bytes, name: str, entry: Entry) -> bytes:
-    """The file with the entry at the end of its list; where there is no such list yet, at its end.
+def appended(raw: bytes, name: str, *entries: Entry) -> bytes:
+    """The file with the entries at the end of their list; where there is no such list yet, at its end.
 
     Raises NoPlaceError.  Whoever calls reads the result again and sees whether only the entry is new.
     """
@@ -72,13 +72,23 @@ def appended(raw: bytes, name: str, entry: Entry) -> bytes:
     root = read_text(text, "file")
     if not root.has(name):
         more = "" if text.endswith(ends) or not text else ends
-        new = text + more + ends.join(["", f"{name}:", *_lines(entry, USUAL), ""])
+        new = text + more + ends.join(_new_list(name, entries))
         return first + new.encode("utf-8")
     last, style = _last(root, name, lines)
     at = _end(lines, last.line - 1, style.dash)
     here = starts[at] + len(lines[at])
-    written = [*([""] if style.blank else []), *_lines(_in_order(entry, style.names), style)]
+    written = [line for entry in entries for line in _with_gap(_in_order(entry, style.names), style)]
     return first + (text[:here] + ends + ends.join(written) + text[here:]).encode("utf-8")
+
+
+def _new_list(name: str, entries: Sequence[Entry]) -> list[str]:
+    """The lines of a list that is not there yet, with an empty one before it and between its entries."""
+    lines = [line for entry in entries for line in _with_gap(entry, USUAL)]
+    return ["", f"{name}:", *lines[1:], ""]
+
+
+def _with_gap(entry: Entry, style: Style) -> list[str]:
+    return [*([""] if style.blank else []), *_lines(entry, style)]
 
 
 def _last(root: Record, name: str, lines: list[str]) -> tuple[Mark, Style]:

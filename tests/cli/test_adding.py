@@ -1,5 +1,6 @@
 """Frames and packages come into the file of their maker, by questions or by options, and nothing else changes."""
 
+import json
 import shutil
 from pathlib import Path
 
@@ -183,3 +184,60 @@ def test_a_shop_with_faults_is_told_first(corner):
     told = bevelbook("frame", "add", corner, *ELM)
     assert told.exit_code == 1
     assert "frames/bolderwood.yaml:12:13: error" in told.output
+
+
+HEAD = (
+    "Maker,Model,Shape,Mounting,Material,A,B,DBL,ED,Temple,Curve,Wrap,Tilt,Color,Version,Price,Front,Temple color,Stock"
+)
+ROW = "Bolderwood,Elm,oval,drilled,titanium,50,30,18,50.4,140,4.0,5,8,Gray,optical,99.50,#777777,#777777,in-stock"
+
+
+@pytest.fixture
+def table(corner):
+    path = corner.parent / "list.csv"
+    path.write_text(f"{HEAD}\n{ROW}\n", encoding="utf-8")
+    return path
+
+
+def test_a_table_is_shown_first_and_written_when_asked(corner, table):
+    before = files(corner)
+    shown = bevelbook("frame", "import", table, corner)
+    assert shown.exit_code == 0, shown.output
+    for words in ("Temple color → temples", "elm: Bolderwood Elm; 50□18; Gray 99.50", "--write writes"):
+        assert words in shown.output
+    assert files(corner) == before
+    assert bevelbook("frame", "import", table, corner, "--write").exit_code == 0
+    name = "frames/bolderwood.yaml"
+    assert files(corner) == {**before, name: before[name] + WRITTEN.encode()}
+    again = bevelbook("frame", "import", table, corner, "--write")
+    assert (again.exit_code, "Nothing to write." in again.output) == (0, True)
+    assert files(corner)[name] == before[name] + WRITTEN.encode()
+
+
+def test_a_table_with_a_fault_is_told_by_row_and_column_and_not_written(corner, table):
+    before = files(corner)
+    table.write_text(f"{HEAD}\n{ROW.replace(',50.4,', ',90.4,')}\n", encoding="utf-8")
+    told = bevelbook("frame", "import", table, corner, "--write")
+    assert told.exit_code == 1
+    assert f"list.csv:2:{ROW.index('50.4') + 1}: error: no oval outline" in told.output
+    assert files(corner) == before
+
+
+def test_a_table_is_told_to_programs(corner, table):
+    found = json.loads(bevelbook("frame", "import", table, corner, "--json").stdout)
+    assert found.keys() == {"columns", "unused", "decided", "frames", "findings", "files", "written"}
+    assert (found["frames"], found["written"], found["columns"]["dbl"]) == (["elm"], False, "DBL")
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("--set", "tlit=8"), "did you mean tilt"),
+        (("--column", "price"), "write FIELD=..."),
+        (("--delimiter", ";;"), "takes one sign"),
+    ],
+)
+def test_misuse_of_an_import_is_told(corner, table, words, sentence):
+    told = bevelbook("frame", "import", table, corner, *words)
+    assert told.exit_code == 2
+    assert sentence in told.output
