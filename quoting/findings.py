@@ -70,8 +70,12 @@ class Finding:
     severity: Severity = "error"
 
     def line(self) -> str:
-        """One line for editors: ``file:line:column: severity: message [code]``."""
+        """One line for people: ``file:line:column: severity: message [code]``."""
         return printable(f"{self.mark}: {self.severity}: {self.message} [{self.code}]")
+
+    def for_editor(self) -> str:
+        """One line as editors jump by it: ``file:line:column: code message``."""
+        return printable(f"{self.mark}: {self.code} {self.message}")
 
     def __str__(self) -> str:
         parts = [self.line()]

@@ -33,6 +33,12 @@ def tell(findings: Iterable[Finding], as_json: bool = False) -> None:
         click.echo(f"{finding}\n", err=True)
 
 
+def tell_editor(findings: Iterable[Finding]) -> None:
+    """All findings in order on standard output, a line each; nothing else stands there."""
+    for finding in in_order(findings):
+        click.echo(finding.for_editor())
+
+
 def misuse(message: object) -> NoReturn:
     """One sentence and exit code 2."""
     raise click.UsageError(str(message))

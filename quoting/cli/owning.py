@@ -14,7 +14,7 @@ from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 from quoting.catalog.checks import on_day
 from quoting.catalog.load import load
 from quoting.choosing import choice_of
-from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell
+from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell, tell_editor
 from quoting.findings import errors
 from quoting.offers import Ask, Offers
 from quoting.places import shared
@@ -32,21 +32,31 @@ DEMO_FRAME = ("cottering", "52-18", "black")
 
 @click.command()
 @click.argument("shop", type=FOLDER, required=False)
-@click.option("--json", "as_json", is_flag=True, help="For programs: file, line, column, code, message, hint.")
-def check(shop: Path | None, as_json: bool) -> None:
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["people", "editor", "json"]),
+    default="people",
+    show_default=True,
+    help="editor: a line `file:line:column: code message` for each finding, and nothing else.",
+)
+@click.option("--json", "as_json", is_flag=True, help="The same as --format json: for programs.")
+def check(shop: Path | None, form: str, as_json: bool) -> None:
     """Read the shop's data and tell everything that is wrong with it, each with a place and a remedy.
 
     Articles and pages are read by build, which tells what is wrong with them.
     """
-    folder = own_shop(shop)
-    catalog, findings = load(folder, date.today())
+    if as_json and form == "editor":
+        misuse("--json and --format editor: one of the two")
+    form = "json" if as_json else form
+    catalog, findings = load(own_shop(shop), date.today())
     if catalog is not None:
         findings = [*findings, *on_day(catalog, date.today())]
-    tell(findings, as_json)
+    tell_editor(findings) if form == "editor" else tell(findings, form == "json")
     if catalog is None or errors(findings):
         click.echo(f"{len(errors(findings))} to mend.", err=True)
         sys.exit(1)
-    if not as_json:
+    if form == "people":
         click.echo(summary(catalog))
 
 

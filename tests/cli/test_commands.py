@@ -217,6 +217,24 @@ def test_check_json_is_for_programs(tmp_path):
     assert finding.keys() == {"file", "line", "column", "severity", "code", "message", "hint"}
 
 
+def test_check_for_editors_is_a_line_for_each_finding_and_nothing_else(tmp_path):
+    result = bevelbook("check", str(tmp_path), "--format", "editor")
+    told = json.loads(bevelbook("check", str(tmp_path), "--format", "json").stdout)["findings"]
+    lines = [f"{one['file']}:{one['line']}:{one['column']}: {one['code']} {one['message']}" for one in told]
+    assert result.exit_code == 1
+    assert result.stdout.splitlines() == lines
+    assert lines
+
+
+def test_check_for_editors_writes_nothing_where_nothing_is_wrong():
+    result = bevelbook("check", CORNER, "--format", "editor")
+    assert (result.exit_code, result.stdout) == (0, "")
+
+
+def test_check_takes_one_format():
+    assert bevelbook("check", CORNER, "--json", "--format", "editor").exit_code == 2
+
+
 def test_demo_checks_builds_quotes_and_says_where_everything_is(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     result = bevelbook("demo")

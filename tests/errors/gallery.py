@@ -22,9 +22,12 @@ from pathlib import Path
 from unittest.mock import patch
 
 from quoting.catalog.checks import on_day
+from quoting.catalog.codes import CODES
 from quoting.catalog.load import load
 
 HERE = Path(__file__).parent
+GUIDE = HERE.parent.parent / "DEVELOPERS.md"
+BEGIN, END = "<!-- gallery: written by tests.errors.regenerate -->", "<!-- end of the gallery -->"
 WHOLE = HERE / "whole"
 OWN_FILES = ("day.txt", "expected.txt", "steps.txt")
 
@@ -85,3 +88,26 @@ def denied(path):
 def rendered(folder):
     """The text of all findings, as a person sees it."""
     return "".join(f"{finding}\n\n" for finding in findings_of(folder)).rstrip("\n") + "\n"
+
+
+def example(code):
+    """The message that the folder of a code shows first, from the text that was read."""
+    text = (HERE / code / "expected.txt").read_text(encoding="utf-8")
+    return next(
+        line.split(": ", 2)[2].removesuffix(f" [{code}]")
+        for line in text.splitlines()
+        if line.endswith(f" [{code}]") and line.startswith("shop")
+    )
+
+
+def table():
+    """The table of all codes in DEVELOPERS.md: code, meaning, a message."""
+    cell = str.maketrans({"|": "\\|", "<": "&lt;"})
+    rows = [f"| `{code}` | {CODES[code].translate(cell)} | {example(code).translate(cell)} |" for code in CODES]
+    return "\n".join(["| code | what it means | for example |", "|---|---|---|", *rows])
+
+
+def guide(text):
+    """DEVELOPERS.md with the table as it is now."""
+    head, rest = text.split(BEGIN)
+    return f"{head}{BEGIN}\n{table()}\n{END}{rest.split(END)[1]}"

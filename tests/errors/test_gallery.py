@@ -8,7 +8,7 @@ import pytest
 import quoting
 from quoting.catalog.codes import CODES
 from quoting.catalog.load import load
-from tests.errors.gallery import WHOLE, findings_of, folders, rendered
+from tests.errors.gallery import GUIDE, WHOLE, findings_of, folders, guide, rendered
 
 PACKAGE = Path(quoting.__file__).parent
 ROOMS = [PACKAGE / "nodes.py", *(PACKAGE / "written").glob("*.py"), *(PACKAGE / "catalog").glob("*.py")]
@@ -70,3 +70,8 @@ def test_every_code_in_the_modules_is_listed_and_every_listed_code_is_used():
 @pytest.mark.parametrize("folder", folders(), ids=lambda folder: folder.name)
 def test_every_finding_says_what_to_do(folder):
     assert [finding for finding in findings_of(folder) if not finding.hint] == []
+
+
+def test_the_table_for_developers_is_the_one_of_the_gallery():
+    text = GUIDE.read_text(encoding="utf-8")
+    assert guide(text) == text
