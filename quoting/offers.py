@@ -17,7 +17,7 @@ from quoting.kernel.ranges import ranges_that_fit
 from quoting.prescription.halves import monocular
 from quoting.prescription.model import EyeRx, Prescription
 from quoting.prescription.wishes import NOTHING, Wishes
-from quoting.remembered import Memory, digest
+from quoting.remembered import Memory, digest, make_room
 from quoting.tables import eye_table, frame_table, front_key, limits_table, money_table, options_table, package_table
 
 # The add for which a band's cell is computed; the design's range narrows it.
@@ -141,6 +141,7 @@ class Offers:
         key = (self._front(choice.frame, choice.size), choice.package.id, choice.colorway.price_cents, power)
         known = self._cells.get(key)
         if known is None:
+            make_room(self._cells)
             known = self._remembered(choice, Ask(band_prescription(choice.package, power)))
             self._cells[key] = known
         return Offer(choice, known.fit, known.bill, known.estimated, known.has_right, known.has_left)
@@ -233,6 +234,7 @@ class Offers:
             *job["options"].values(),
         )
         if key not in self._fits:
+            make_room(self._fits)
             self._fits[key] = quote.fit(job)
         return self._fits[key]
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import json
 import os
+import sqlite3
 from contextlib import suppress
 from functools import cache
 from hashlib import blake2b
@@ -23,6 +24,16 @@ from quoting.kernel.records import Fit, Lens, Reason
 
 LENS = tuple(blank_lens())
 REASON = ("code", "verdict", "eye", "needed", "given")
+
+
+# About ten frames with fifty packages in ten bands at both ends
+MOST_HELD = 10_000
+
+
+def make_room(held: dict[Any, Any]) -> None:
+    """Forget all where there is too much: frames that are alike stand together, and memory must not grow with N."""
+    if len(held) >= MOST_HELD:
+        held.clear()
 
 
 def digest(value: object) -> str:
@@ -41,7 +52,7 @@ def cache_file(shop: Path) -> Path:
     """Where the answers for a shop lie.   Raises RuntimeError where the user has no home."""
     root = os.environ.get("XDG_CACHE_HOME", "")
     base = Path(root) if Path(root).is_absolute() else Path.home() / ".cache"
-    return base / "bevelbook" / f"fits-{digest(str(shop.resolve()))}.json"
+    return base / "bevelbook" / f"fits-{digest(str(shop.resolve()))}.sqlite"
 
 
 def packed(fit: Fit) -> list[Any] | None:
@@ -61,13 +72,16 @@ def unpacked(row: list[Any]) -> Fit:
 
 
 class Memory:
-    """The answers of earlier builds, and those of this one."""
+    """The answers of the last build, on disk, and a second file that takes those that this build uses.
+
+    Both are SQLite files, so that what is held in memory does not grow with the shop.
+    """
 
     def __init__(self, file: Path | None) -> None:
         self.file = file
-        self._known: dict[str, list[Any]] = read(file) if file else {}
-        self._used: dict[str, list[Any]] = {}
-        self._new = False
+        self._old = opened(file) if file else None
+        self._side = file.with_name(f"{file.name}.{os.getpid()}") if file else None
+        self._new = started(self._side) if self._side else None
 
     @classmethod
     def of(cls, shop: Path) -> Memory:
@@ -79,45 +93,64 @@ class Memory:
 
     def get(self, key: str) -> Fit | None:
         """What is known under a key."""
-        row = self._known.get(key)
-        if row is None:
-            return None
         try:
-            found = unpacked(row)
-        except (ValueError, TypeError):
+            row = self._old.execute("SELECT fit FROM fits WHERE key = ?", (key,)).fetchone() if self._old else None
+            if row is None:
+                return None
+            found = unpacked(json.loads(row[0]))
+        except (sqlite3.Error, ValueError, TypeError, RecursionError):
             return None
-        self._used[key] = row
+        self._write(key, row[0])
         return found
 
     def put(self, key: str, fit: Fit) -> None:
         """Keep an answer."""
         row = packed(fit)
-        if row is not None and self.file:
-            self._used[key] = row
-            self._new = True
+        if row is not None:
+            self._write(key, json.dumps(row, separators=(",", ":")))
 
-    def save(self) -> None:
-        """Write what this build has used, and nothing that it has not, whole or not at all."""
-        if self.file is None or not (self._new or len(self._used) < len(self._known)):
-            return
-        text = json.dumps({"engine": engine(), "fits": self._used}, separators=(",", ":"))
-        side = self.file.with_name(f"{self.file.name}.{os.getpid()}")
-        try:
-            self.file.parent.mkdir(parents=True, exist_ok=True)
-            side.write_text(text, encoding="utf-8")
-            side.replace(self.file)
-        except OSError:
-            return
-        finally:
-            with suppress(OSError):
-                side.unlink(missing_ok=True)
+    def _write(self, key: str, text: str) -> None:
+        if self._new is not None:
+            with suppress(sqlite3.Error):
+                self._new.execute("INSERT OR IGNORE INTO fits VALUES (?, ?)", (key, text))
+
+    def close(self, keep: bool) -> None:
+        """The end of a build.  ``keep``: what it has used takes the place of what there was, whole or not at all."""
+        with suppress(sqlite3.Error, OSError):
+            if self._new is not None and self._side is not None and self.file is not None:
+                self._new.commit()
+                self._new.close()
+                if keep:
+                    self._side.replace(self.file)
+        with suppress(sqlite3.Error, OSError):
+            if self._old is not None:
+                self._old.close()
+            if self._side is not None:
+                self._side.unlink(missing_ok=True)
 
 
-def read(file: Path) -> dict[str, list[Any]]:
-    """The answers of this very engine in a file; none where there are none."""
+def opened(file: Path) -> sqlite3.Connection | None:
+    """The answers of this very engine in a file; None where there are none."""
+    if not file.is_file():
+        return None
     try:
-        found = json.loads(file.read_text(encoding="utf-8"))
-        fits = found["fits"] if found["engine"] == engine() else {}
-    except (OSError, ValueError, TypeError, KeyError, RecursionError):
-        return {}
-    return fits if isinstance(fits, dict) else {}
+        known = sqlite3.connect(f"{file.as_uri()}?mode=ro", uri=True)
+        engines = [name for (name,) in known.execute("SELECT name FROM engine")]
+    except sqlite3.Error:
+        return None
+    return known if engines == [engine()] else None
+
+
+def started(side: Path) -> sqlite3.Connection | None:
+    """An empty file for the answers of this engine; None where none can be made."""
+    try:
+        side.parent.mkdir(parents=True, exist_ok=True)
+        side.unlink(missing_ok=True)
+        new = sqlite3.connect(side)
+        new.execute("PRAGMA synchronous = OFF")  # what a crash leaves half is in a file that nobody reads
+        new.execute("CREATE TABLE engine (name TEXT)")
+        new.execute("CREATE TABLE fits (key TEXT PRIMARY KEY, fit TEXT) WITHOUT ROWID")
+        new.execute("INSERT INTO engine VALUES (?)", (engine(),))
+    except (sqlite3.Error, OSError):
+        return None
+    return new

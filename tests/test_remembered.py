@@ -3,6 +3,8 @@
 import json
 import os
 import shutil
+import sqlite3
+from contextlib import closing
 from datetime import date
 from pathlib import Path
 
@@ -84,33 +86,22 @@ def test_a_change_of_prices_asks_nothing_anew_and_shows_the_new_price(shop, aske
     assert contents(tmp_path / "one") != contents(tmp_path / "two")
 
 
-@pytest.mark.parametrize(
-    "damage",
-    [
-        "",
-        "{",
-        "[]",
-        "null",
-        '{"engine": 1, "fits": {}}',
-        "[" * 100_000,
-        "\x00",
-        '{"fits": []}',
-    ],
-)
+@pytest.mark.parametrize("damage", [b"", b"{", b"SQLite format 3\x00", b"\x00" * 4096, None])
 def test_a_damaged_memory_is_no_memory(shop, tmp_path, damage):
     build(shop, tmp_path / "one", DAY)
     file = cache_file(shop)
-    file.write_text(damage, encoding="utf-8")
+    whole = file.read_bytes()
+    file.write_bytes(whole[:1000] + whole[1000 : len(whole) // 2][::-1] if damage is None else damage)
     build(shop, tmp_path / "two", DAY)
     assert contents(tmp_path / "one") == contents(tmp_path / "two")
 
 
-def test_rows_of_another_shape_are_not_used(shop, tmp_path):
+@pytest.mark.parametrize("row", ["", "[]", "{}", "null", '["fits", [], []]', '["fits", [1], 3]', "[" * 5000])
+def test_rows_of_another_shape_are_not_used(shop, tmp_path, row):
     build(shop, tmp_path / "one", DAY)
-    file = cache_file(shop)
-    known = json.loads(file.read_text(encoding="utf-8"))
-    known["fits"] = {key: row[:2] for key, row in known["fits"].items()}
-    file.write_text(json.dumps(known), encoding="utf-8")
+    with closing(sqlite3.connect(cache_file(shop))) as known:
+        known.execute("UPDATE fits SET fit = ?", (row,))
+        known.commit()
     build(shop, tmp_path / "two", DAY)
     assert contents(tmp_path / "one") == contents(tmp_path / "two")
 
@@ -146,7 +137,9 @@ def test_the_memory_holds_only_what_the_last_build_used(shop, tmp_path):
     frame, package = next(iter(catalog.frames.values())), next(iter(catalog.packages.values()))
     choice = Choice(frame, frame.sizes[0], frame.colorways[0], package)
     for power in (-1.0, -2.0):
-        memory = Memory(tmp_path / "kept.json")
+        memory = Memory(tmp_path / "kept")
         Offers(catalog, DAY, memory).at(choice, power)
-        memory.save()
-        assert len(json.loads((tmp_path / "kept.json").read_text(encoding="utf-8"))["fits"]) == 1
+        memory.close(keep=True)
+        with closing(sqlite3.connect(tmp_path / "kept")) as known:
+            assert known.execute("SELECT count(*) FROM fits").fetchone() == (1,)
+        assert [path.name for path in tmp_path.iterdir() if path.name.startswith("kept")] == ["kept"]

@@ -89,8 +89,12 @@ def build(
         findings += on_day(catalog, day) + notes(catalog)
         memory = Memory.of(shop_folder)
         offers = Offers(catalog, day, memory)
-        result = built(offers, content or prose_of(shop_folder), place, progress or nothing, findings)
-        memory.save()
+        try:
+            result = built(offers, content or prose_of(shop_folder), place, progress or nothing, findings)
+        except BaseException:
+            memory.close(keep=False)
+            raise
+        memory.close(keep=True)
         return result
     except OSError as error:
         return BuildResult((*findings, unwritten(error, output)), 0, output)

@@ -33,6 +33,9 @@ from quoting.site.prose import Prose
 
 Progress = Callable[[int, int, str], None]
 
+# A frame's page asks for the boards of all its sizes, and more than once
+MOST_BOARDS = 12
+
 
 @dataclass
 class Material:
@@ -44,6 +47,7 @@ class Material:
     findings: list[Finding] = field(default_factory=list)
     written: int = 0
     _boards: dict[tuple[str, str], Board] = field(default_factory=dict)
+    _taken: dict[tuple[str, str], dict[str, int]] = field(default_factory=dict)  # in how many bands a package fits
 
     @property
     def catalog(self) -> Catalog:
@@ -70,10 +74,13 @@ class Material:
         self.progress(self.written, self.total, what)
 
     def board(self, frame: Frame, size: Size) -> Board:
-        """The lens board of a frame in a size, computed once."""
+        """The lens board of a frame in a size, computed once and held while its page is made."""
         key = (frame.id, size.key)
         if key not in self._boards:
+            if len(self._boards) >= MOST_BOARDS:
+                self._boards.clear()
             self._boards[key] = board_of(self.offers, frame, size)
+            self._taken[key] = {row.package.id: row.fits for row in self._boards[key].rows() if row.fits}
         return self._boards[key]
 
     def meanings(self, frame: Frame) -> list[tuple[str, str]]:
@@ -152,9 +159,10 @@ class Material:
         for frame in self.frames:
             sizes: dict[str, list[tuple[Size, int]]] = {}
             for size in frame.sizes:
-                for row in self.board(frame, size).rows():
-                    if row.fits:
-                        sizes.setdefault(row.package.id, []).append((size, row.fits))
+                if (frame.id, size.key) not in self._taken:
+                    self.board(frame, size)
+                for package, fits in self._taken[frame.id, size.key].items():
+                    sizes.setdefault(package, []).append((size, fits))
             for package, taken in sizes.items():
                 found[package].append((frame, taken))
         return found
