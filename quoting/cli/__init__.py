@@ -10,7 +10,7 @@ import click
 from quoting.cli.adding import frame, package
 from quoting.cli.asking import fit, quote
 from quoting.cli.explaining import explain
-from quoting.cli.frames_in import import_ as _frame_import  # noqa: F401 - belongs to `frame`
+from quoting.cli.frames_in import import_frames
 from quoting.cli.owning import build, check, demo, serve
 from quoting.cli.prices import prices
 from quoting.cli.starting import completion, new
@@ -34,3 +34,4 @@ def run() -> None:
 
 for command in (demo, new, check, build, serve, fit, quote, frame, package, prices, explain, completion):
     main.add_command(command)
+frame.add_command(import_frames)

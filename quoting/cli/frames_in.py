@@ -12,7 +12,6 @@ import click
 
 from quoting.catalog.load import load_written
 from quoting.choosing import similar
-from quoting.cli.adding import frame
 from quoting.cli.common import FOLDER, misuse, own_shop, tell
 from quoting.findings import errors, printable
 from quoting.keeping.adding import FRAMES, Addition, added
@@ -25,7 +24,7 @@ from quoting.keeping.whole import StaleError, write_all
 DECIMALS = {"comma": ",", "point": "."}
 
 
-@frame.command("import")
+@click.command("import")
 @click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
 @click.argument("shop", type=FOLDER, required=False)
 @click.option("--column", multiple=True, metavar="FIELD=HEADING", help="Which column holds a field.")
@@ -36,7 +35,7 @@ DECIMALS = {"comma": ",", "point": "."}
 @click.option("--decimal", type=click.Choice(list(DECIMALS)), help="What parts hundredths in prices.  [default: found]")
 @click.option("--write/--dry-run", default=False, help="Write it, or only show it.  [default: --dry-run]")
 @click.option("--json", "as_json", is_flag=True, help="For programs; its form is in DEVELOPERS.md.")
-def import_(
+def import_frames(
     file: Path, shop: Path | None, column: Sequence[str], fixed: Sequence[str], tab: str, delimiter: str,
     encoding: str, decimal: str | None, write: bool, as_json: bool,
 ) -> None:  # fmt: skip

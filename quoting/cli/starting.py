@@ -125,7 +125,7 @@ def _farewell(folder: Path, day: date) -> str:
   bevelbook package add {folder}    your first lens package
   bevelbook serve {folder}          look at it
 frames/example.yaml and lenses/example.yaml are examples with invented prices:
-correct or delete them before you publish."""
+delete both once yours are there, before you publish."""
 
 
 @click.command()

@@ -31,6 +31,18 @@ def test_a_new_shop_checks_clean_and_says_what_was_answered(tmp_path, more):
     assert [path.name for path in folder.parent.iterdir()] == ["shop"]
 
 
+@pytest.mark.parametrize("more", [True, False])
+def test_once_own_ones_are_there_the_examples_are_deleted_as_files(tmp_path, more):
+    lay_out(tmp_path, Answers(*list(vars_of(GOOD).values())[:-1], more=more), DAY)
+    for name in ("frames", "lenses"):
+        text = (tmp_path / name / "example.yaml").read_text(encoding="utf-8")
+        (tmp_path / name / "example.yaml").unlink()
+        (tmp_path / name / "own.yaml").write_text(text.replace("id: example", "id: own"), encoding="utf-8")
+    catalog, findings = load(tmp_path, DAY)
+    assert findings == []
+    assert list(catalog.frames) == ["own-frame"]
+
+
 def vars_of(answers):
     return {name: getattr(answers, name) for name in Answers.__dataclass_fields__}
 
