@@ -14,6 +14,7 @@ import click
 from quoting.catalog.load import load_written
 from quoting.catalog.shop import Catalog
 from quoting.cli.common import FOLDER, misuse, own_shop, tell
+from quoting.cli.completing import KNOWN, frame_makers, frame_materials, lens_materials, package_makers
 from quoting.cli.interview import Interview
 from quoting.cli.prompting import answer, in_terminal
 from quoting.findings import Finding, Mark, errors
@@ -54,8 +55,15 @@ def described(kind: Kind) -> Callable[[Callable[..., None]], Callable[..., None]
     """An option for each question about a frame or package."""
 
     def with_options(command: Callable[..., None]) -> Callable[..., None]:
-        options = [click.option("--maker", help="Its maker; one that is new gets a file of its own.")]
-        options += [click.option(f"--{name}", help=f"The field `{name}`.") for name in SCALARS[kind]]
+        frames = kind is FRAMES
+        named, materials = (frame_makers, frame_materials) if frames else (package_makers, lens_materials)
+        known = KNOWN | {"material": materials}
+        about = "Its maker; one that is new gets a file of its own."
+        options = [click.option("--maker", shell_complete=named, help=about)]
+        options += [
+            click.option(f"--{name}", shell_complete=known.get(name), help=f"The field `{name}`.")
+            for name in SCALARS[kind]
+        ]
         options += [
             click.option(f"--{name}", multiple=True, help=f'A row of `{field}`, as in a file: "{example}".')
             for name, (field, example) in ROWS[kind].items()
@@ -145,7 +153,8 @@ def _maker(kind: Kind, catalog: Catalog, given: str | None, ask: bool) -> str:
         misuse("nobody is here to be asked: give --maker, and an option for each other question (see --help)")
     named = given if given is not None else answer("Maker", maker_fault, known=tuple(there))
     plain = " ".join(named.split())
-    fault = maker_fault(plain) if plain.isprintable() and plain else Finding(Mark("", 1, 1), "", "the maker is empty")
-    if fault is not None:
+    if not plain or not plain.isprintable():
+        misuse("--maker: write a name in letters that can be printed")
+    if (fault := maker_fault(plain)) is not None:
         misuse(f"--maker: {fault.message}")
     return next((one for one in there if one.casefold() == plain.casefold()), plain)

@@ -13,8 +13,13 @@ from quoting.show.brief import MEANINGS
 from quoting.show.manual import PAGES, list_text, page_dict, page_text
 
 
+def codes(_context: click.Context, _: click.Parameter, typed: str) -> list[str]:
+    """What the shell completes."""
+    return [one for one in PAGES if one.startswith(typed)]
+
+
 @click.command()
-@click.argument("code", required=False)
+@click.argument("code", required=False, shell_complete=codes)
 @click.option("--json", "as_json", is_flag=True, help="For programs.")
 def explain(code: str | None, as_json: bool) -> None:
     """What a reason of CODE means, by which rule it is given, and what to do; without CODE, all of them.

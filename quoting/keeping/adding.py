@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
@@ -19,7 +19,7 @@ from quoting.catalog.words import FRAME_WORDS, LENS_WORDS
 from quoting.findings import Finding, Mark, errors
 from quoting.keeping.entries import Entry, Reader, slug
 from quoting.keeping.writing import NoPlaceError, appended, whole_file
-from quoting.nodes import Record
+from quoting.nodes import Record, read
 from quoting.written.kinds import text as words_for_people
 
 T = TypeVar("T", Frame, Package, Material, Design)
@@ -108,7 +108,7 @@ def added(folder: Path, catalog: Catalog, kind: Kind, entries: Sequence[tuple[st
         by_maker.setdefault(maker.casefold(), []).append((maker, entry))
     for folded, group in by_maker.items():
         new = [entry for _, entry in group]
-        path = places.get(folded)
+        path = places.get(folded) or _of_maker(files.values(), folded)
         if path is None:
             path = _new_path(folder / kind.folder, group[0][0], contents)
             before[path], contents[path] = None, whole_file({"maker": group[0][0]}, kind.name, *new)
@@ -119,6 +119,12 @@ def added(folder: Path, catalog: Catalog, kind: Kind, entries: Sequence[tuple[st
         except NoPlaceError as fault:
             return Addition({}, {}, [_no_place(path, fault.mark, raw)])
     return Addition(contents, before, checked(folder, catalog, kind, contents, [entry for _, entry in entries]))
+
+
+def _of_maker(paths: Iterable[Path], folded: str) -> Path | None:
+    """The first file that names the maker: one with materials and designs, say, and no package yet."""
+    roots = ((path, read(path)) for path in paths)
+    return next((path for path, root in roots if root.has("maker") and root.text("maker").casefold() == folded), None)
 
 
 def _new_path(place: Path, maker: str, contents: Mapping[Path, bytes]) -> Path:

@@ -13,10 +13,13 @@ LONG = 1_000_000
 
 
 def scalar(text: str, braces: bool = False) -> str:
-    """The text as a field's value, on a line of its own or within braces; what is not printable raises ValueError."""
+    """The text as a field's value on a line of its own, and where asked within braces as well.
+
+    What is not printable raises ValueError.
+    """
     if not text.isprintable():
         raise ValueError(f"no text of one line: {text!r}")
-    if text and _reads_back(f"{{x: {text}, y: 1}}\n" if braces else f"x: {text}\n", text):
+    if text and _reads_back(f"x: {text}\n", text) and (not braces or _reads_back(f"{{x: {text}, y: 1}}\n", text)):
         return text
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
 

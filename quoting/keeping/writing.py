@@ -17,6 +17,7 @@ frames: # ours
 from __future__ import annotations
 
 import codecs
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -102,19 +103,25 @@ def _last(root: Record, name: str, lines: list[str]) -> tuple[Mark, Style]:
     dash = lines[mark.line - 1][: mark.column - 1].rfind("-")
     if dash < 0 or lines[mark.line - 1][:dash].strip():
         raise NoPlaceError(mark)
-    before = items[-2].mark().line - 1 if len(items) > 1 else place.line - 1
-    between = [line.strip() for line in lines[before : mark.line - 1]]
+    between = [line.strip() for line in lines[items[-2].mark().line - 1 if len(items) > 1 else 0 : mark.line - 1]]
+    if len(items) == 1:  # then the list itself shows whether empty lines are liked
+        between = between[: _named(between, name)]
     lists = {one: _rows(last, one, lines, mark) for one in last.names() if last.is_list(one)}
     style = Style(
         dash=dash,
         inner=mark.column - 1 - dash,
         flow=_at(lines, mark) == "{",
         pad=" " if any("{ " in line for line in lines[mark.line - 1 :]) else "",
-        blank=len(items) > 1 and _blank_before(between),
+        blank=_blank_before(between),
         lists=lists,
         names=last.names(),
     )
     return mark, style
+
+
+def _named(lines: list[str], name: str) -> int:
+    """The last of these lines that begins with the name of the list."""
+    return max((at for at, line in enumerate(lines) if re.match(rf"[\"']?{re.escape(name)}\b", line)), default=0)
 
 
 def _blank_before(between: list[str]) -> bool:

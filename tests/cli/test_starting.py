@@ -3,6 +3,7 @@
 import os
 import shutil
 import subprocess
+import sys
 from datetime import date
 from pathlib import Path
 
@@ -111,6 +112,12 @@ def completed(*words):
         (("quote", "--shop", CORNER, "alder", "--size", "5"), ["52-18"]),
         (("quote", "--shop", CORNER, "--region", "a"), ["away"]),
         (("quote", "--shop", CORNER, "--discount", ""), ["spring", "teacher"]),
+        (("frame", "add", CORNER, "--maker", "B"), ["Bolderwood"]),
+        (("frame", "add", CORNER, "--material", ""), ["acetate", "titanium"]),
+        (("frame", "add", "--family", "pan"), ["panto"]),
+        (("package", "add", CORNER, "--material", ""), ["r150", "r160"]),
+        (("package", "add", CORNER, "--design", "p"), ["prog"]),
+        (("explain", "height-too"), ["height-too-low"]),
     ],
 )
 def test_the_shell_completes_commands_and_the_ids_of_the_shop(words, offered):
@@ -124,3 +131,19 @@ def test_ids_complete_from_the_demo_shop_where_none_is_here(tmp_path, monkeypatc
 
 def test_a_shop_with_faults_completes_nothing_and_raises_nothing(tmp_path):
     assert completed("fit", "--shop", str(tmp_path / "none"), "") == []
+
+
+@pytest.mark.skipif(not shutil.which("bash"), reason="there is no bash here")
+def test_bash_itself_offers_the_ids(tmp_path):
+    """The script asks the command by its name, so one of that name is put into the path."""
+    command = tmp_path / "bevelbook"
+    command.write_text(f"#!{sys.executable}\nfrom quoting.cli import run\nrun()\n", encoding="utf-8")
+    command.chmod(0o755)
+    script = tmp_path / "script"
+    script.write_text(bevelbook("completion", "bash").output, encoding="utf-8")
+    asked = f"source {script}; COMP_WORDS=(bevelbook quote --shop {CORNER} re); COMP_CWORD=4"
+    path = f"{tmp_path}{os.pathsep}{os.environ['PATH']}"
+    words = ["bash", "-c", f'{asked}; _bevelbook_completion bevelbook; echo "${{COMPREPLY[@]}}"']
+    env = {**os.environ, "PATH": path, "PYTHONPATH": str(Path(__file__).parents[2])}
+    told = subprocess.run(words, env=env, capture_output=True, text=True, timeout=60)
+    assert told.stdout.split() == ["reed"], told.stderr

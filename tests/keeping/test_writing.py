@@ -5,6 +5,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
 
 from quoting.catalog.load import load_written
 from quoting.keeping.adding import FRAMES, PACKAGES, added
@@ -91,29 +93,19 @@ def test_a_list_in_brackets_has_no_place_for_lines(text):
         appended(text.encode(), "frames", ELM)
 
 
-VALUES = [
-    "a: b",
-    "a #b",
-    "no",
-    "~",
-    "null",
-    "*a",
-    "&a",
-    "!a",
-    "%a",
-    "@a",
-    "`a",
-    "- a",
-    "a, b",
-    "[a",
-    "{a}",
-    '"a"',
-    "'a",
-]
-VALUES += ["a\\b", "1:30", "010", "+2.00", "é", "?", ": a", "a:", "#444a52"]
+SIGNS = st.one_of(
+    st.sampled_from("-?:,[]{}#&*!|>'\"%@`~ \\abn01."), st.characters().filter(lambda one: one.isprintable())
+)
 
 
-@pytest.mark.parametrize("text", VALUES)
+@given(st.text(SIGNS, max_size=14).map(lambda text: " ".join(text.split())).filter(bool))
+@settings(max_examples=1000, deadline=None)
+@example("-")
+@example("no")
+@example("null")
+@example("1:30")
+@example("#444a52")
+@example("hard, blue")
 def test_a_value_reads_back_as_it_was(text):
     inside = scalar(text, braces=True)
     for form in (f"x: {scalar(text)}", f"x: {inside}", f"{{x: {inside}, y: 1}}", f"list: [{{x: {inside}}}]"):
@@ -166,3 +158,19 @@ def test_a_list_in_brackets_is_told_with_its_place(corner):
     (told,) = added(corner, catalog, FRAMES, [("Bolderwood", {**entry, "id": "new-one"})]).findings
     assert (told.code, told.mark.line, told.mark.file) == ("no-place", 2, path.as_posix())
     assert told.hint
+
+
+def test_a_file_with_materials_only_is_the_makers_file_too(corner):
+    (corner / "lenses/hazelby.yaml").write_text("maker: Hazelby\n# nothing yet\n", encoding="utf-8")
+    catalog, _ = load_written(corner)
+    entry = {**entry_of(read(corner / "lenses/pennock.yaml").records("packages", "this")[0]), "id": "new-one"}
+    addition = added(corner, catalog, PACKAGES, [("hazelby", entry)])
+    assert addition.findings == []
+    (content,) = addition.contents.values()
+    assert content.startswith(b"maker: Hazelby\n# nothing yet\n\npackages:\n  - id: new-one\n")
+
+
+def test_a_second_entry_in_a_file_of_ours_stands_apart_like_the_list(corner):
+    once = whole_file({"maker": "M"}, "frames", {"id": "a"})
+    assert appended(once, "frames", {"id": "b"}) == b"maker: M\n\nframes:\n  - id: a\n\n  - id: b\n"
+    assert whole_file({"maker": "M"}, "frames", {"id": "a"}, {"id": "b"}) == appended(once, "frames", {"id": "b"})
