@@ -80,4 +80,16 @@ SENSE = {
     "discount-over": "A discount ends before its price list begins to hold.",
     "list-not-yet": "The price list begins to hold after the day that is reckoned with.",
 }
-CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE}
+WHOLE = {
+    "discount-past": "A discount of the list in force has ended.",
+    "same-model": "Two frames of one maker have the same name.",
+    "implausible": "A temple or an empty frame's weight is possible, but frames hardly have it.",
+    "cheaper-though-stronger": "A lens costs less in a stronger band than in a weaker one.",
+    "price-apart": "A price is five times, or a fifth of, what its like cost.",
+    "too-tall": "A design needs more height than the tallest lens of all frames has.",
+    "never-due": "A surcharge is for what no frame and no package of the shop has.",
+    "fits-no-frame": "The engine fits a package into no frame at any power that is tried.",
+    "no-lens-fits": "The engine fits no package into a size of a frame.",
+    "not-all-tried": "The shop is so large that not for every frame and package a fit was looked for.",
+}
+CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE, **WHOLE}

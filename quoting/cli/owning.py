@@ -11,7 +11,6 @@ import click
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
-from quoting.catalog.checks import on_day
 from quoting.catalog.load import load
 from quoting.choosing import choice_of
 from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell, tell_editor
@@ -19,6 +18,7 @@ from quoting.findings import errors
 from quoting.offers import Ask, Offers
 from quoting.places import shared
 from quoting.prescription.text import read_slip
+from quoting.sense import whole_sense
 from quoting.show.paper import paper_of
 from quoting.show.text import quote_text, ranked, summary
 from quoting.site.build import build as build_site
@@ -41,7 +41,8 @@ DEMO_FRAME = ("cottering", "52-18", "black")
     help="editor: a line `file:line:column: code message` for each finding, and nothing else.",
 )
 @click.option("--json", "as_json", is_flag=True, help="The same as --format json: for programs.")
-def check(shop: Path | None, form: str, as_json: bool) -> None:
+@click.option("--on", type=DAY, help="The day to reckon with.  [default: today]")
+def check(shop: Path | None, form: str, as_json: bool, on: datetime | None) -> None:
     """Read the shop's data and tell everything that is wrong with it, each with a place and a remedy.
 
     Articles and pages are read by build, which tells what is wrong with them.
@@ -49,9 +50,10 @@ def check(shop: Path | None, form: str, as_json: bool) -> None:
     if as_json and form == "editor":
         misuse("--json and --format editor: one of the two")
     form = "json" if as_json else form
-    catalog, findings = load(own_shop(shop), date.today())
+    day = day_of(on)
+    catalog, findings = load(own_shop(shop), day)
     if catalog is not None:
-        findings = [*findings, *on_day(catalog, date.today())]
+        findings = [*findings, *whole_sense(catalog, day)]
     tell_editor(findings) if form == "editor" else tell(findings, form == "json")
     if catalog is None or errors(findings):
         click.echo(f"{len(errors(findings))} to mend.", err=True)

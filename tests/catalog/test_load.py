@@ -69,7 +69,7 @@ def test_a_price_list_is_read_as_written(catalog):
     assert [(s.id, s.over, s.mounting, s.cents) for s in prices.surcharges] == [
         ("prism", 0, "", 1200),
         ("strong-cylinder", 2, "", 900),
-        ("drilling", 0, "drilled", 3500),
+        ("bevel", 0, "full-rim-plastic", 3500),
     ]
     (discount,), (region,) = prices.discounts, prices.regions
     assert (discount.basis_points, discount.cents, discount.ends) == (1000, 0, date(2026, 12, 31))

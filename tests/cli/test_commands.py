@@ -194,7 +194,7 @@ def test_the_owners_commands_never_take_another_shop(command, tmp_path, monkeypa
 
 
 def test_a_full_disk_is_one_sentence():
-    command = [sys.executable, "-c", "from quoting.cli import run; run()", "check", CORNER]
+    command = [sys.executable, "-c", "from quoting.cli import run; run()", "check", CORNER, "--on", "2026-04-01"]
     with Path("/dev/full").open("w") as full:
         ended = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, check=False)
     assert ended.returncode == 1
@@ -227,7 +227,8 @@ def test_check_for_editors_is_a_line_for_each_finding_and_nothing_else(tmp_path)
 
 
 def test_check_for_editors_writes_nothing_where_nothing_is_wrong():
-    result = bevelbook("check", CORNER, "--format", "editor")
+    whole = str(Path(__file__).parent.parent / "errors" / "whole")
+    result = bevelbook("check", whole, "--format", "editor", "--on", "2026-10-01")
     assert (result.exit_code, result.stdout) == (0, "")
 
 

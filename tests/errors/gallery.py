@@ -8,8 +8,9 @@ cannot hold is done by its ``steps.txt``, one step a line:
     link PATH TARGET      make a symbolic link
     fill PATH COUNT TEXT  write the text so many times
     deny PATH             let the system refuse to read a file
+    asked PATH COUNT      let the engine be asked so often at most
 
-``day.txt`` holds the day to reckon with, where that matters.
+``day.txt`` holds the day to reckon with, where the shop as a whole is looked at, too, as `check` does.
 ``expected.txt`` is the exact text of everything that is told.
 """
 
@@ -21,9 +22,9 @@ from datetime import date
 from pathlib import Path
 from unittest.mock import patch
 
-from quoting.catalog.checks import on_day
 from quoting.catalog.codes import CODES
 from quoting.catalog.load import load
+from quoting.sense import whole_sense
 
 HERE = Path(__file__).parent
 GUIDE = HERE.parent.parent / "DEVELOPERS.md"
@@ -50,7 +51,7 @@ def findings_of(folder):
         catalog, findings = load(shop)
         day = folder / "day.txt"
         if day.exists() and catalog is not None:
-            findings = findings + on_day(catalog, date.fromisoformat(day.read_text(encoding="utf-8").strip()))
+            findings = findings + whole_sense(catalog, date.fromisoformat(day.read_text(encoding="utf-8").strip()))
         return findings
 
 
@@ -69,6 +70,8 @@ def change(shop, line, stack):
         path.write_text(text * int(count) + "\n", encoding="utf-8")
     elif verb == "deny":
         stack.enter_context(denied(path))
+    elif verb == "asked":
+        stack.enter_context(patch("quoting.sense.MOST_ASKED", int(rest[0])))
     else:
         raise ValueError(f"no such step: {line}")
 

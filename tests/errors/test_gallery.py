@@ -1,6 +1,7 @@
 """Every code has a shop that shows it, and the text that is told about it is the text a person has read."""
 
 import ast
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -8,13 +9,20 @@ import pytest
 import quoting
 from quoting.catalog.codes import CODES
 from quoting.catalog.load import load
+from quoting.sense import whole_sense
 from tests.errors.gallery import GUIDE, WHOLE, findings_of, folders, guide, rendered
 
 PACKAGE = Path(quoting.__file__).parent
-ROOMS = [PACKAGE / "nodes.py", *(PACKAGE / "written").glob("*.py"), *(PACKAGE / "catalog").glob("*.py")]
+ROOMS = [
+    PACKAGE / "nodes.py",
+    PACKAGE / "sense.py",
+    *(PACKAGE / "written").glob("*.py"),
+    *(PACKAGE / "catalog").glob("*.py"),
+]
 # where in a call the code stands: by the name of what is called
 PLACES = {
     "Finding": 1,
+    "_warning": 1,
     "Fault": 0,
     "fault": 1,
     "refusal": 0,
@@ -47,6 +55,7 @@ def test_the_whole_shop_has_no_fault():
     catalog, findings = load(WHOLE)
     assert findings == []
     assert catalog is not None
+    assert whole_sense(catalog, date(2026, 10, 1)) == []
 
 
 @pytest.mark.parametrize("folder", folders(), ids=lambda folder: folder.name)

@@ -1,0 +1,218 @@
+"""Sense of a whole catalog: what each file allows, and is hardly meant once all of them lie side by side.
+
+Everything here is a warning or a note: the shop can be built, and who knows better leaves it as it is.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterator
+from datetime import date
+from itertools import pairwise
+from statistics import median_low
+
+from quoting.catalog.checks import on_day
+from quoting.catalog.model import Colorway, Frame, Package, PriceBand
+from quoting.catalog.shop import Catalog, Surcharge
+from quoting.catalog.steps import power
+from quoting.findings import Finding, Mark
+
+# (practice) temples as printed: children's from 110 mm, the longest 160; empty frames: rimless 3 g, thick acetate 70 g
+TEMPLES, WEIGHTS = (110, 160), (3, 70)
+# A price so many times that of its like is a slipped decimal point rather than a better lens (practice)
+APART, LIKE = 5, 3
+
+
+def sense(catalog: Catalog, day: date) -> list[Finding]:
+    """All that is odd about a catalog as a whole on the day that is reckoned with."""
+    found = [*on_day(catalog, day), *past_discounts(catalog, day)]
+    for check in (same_model, implausible, cheaper_though_stronger, lenses_apart, colorways_apart, too_tall, never_due):
+        found += check(catalog)
+    return found
+
+
+def _warning(mark: Mark, code: str, message: str, hint: str) -> Finding:
+    return Finding(mark, code, message, hint, "warning")
+
+
+def past_discounts(catalog: Catalog, day: date) -> Iterator[Finding]:
+    """Discounts of the list in force that ended before the day."""
+    prices = catalog.price_list
+    for one in prices.discounts:
+        if one.ends is not None and prices.effective <= one.ends < day:
+            said = f"the discount `{one.id}` ended on {one.ends}; nobody gets it any more"
+            yield _warning(one.mark, "discount-past", said, "delete it, or give it a later `until`")
+
+
+def same_model(catalog: Catalog) -> Iterator[Finding]:
+    """Two frames of one maker with the same name: customers cannot tell them apart."""
+    seen: dict[tuple[str, str], Frame] = {}
+    for frame in catalog.frames.values():
+        first = seen.setdefault((frame.maker.casefold(), frame.name.casefold()), frame)
+        if first is not frame:
+            said = f"{frame.maker} has another frame of the name {frame.name} at {first.mark}"
+            hint = "make one frame of them, with several sizes or colorways, or give one another name"
+            yield _warning(frame.mark, "same-model", said, hint)
+
+
+def implausible(catalog: Catalog) -> Iterator[Finding]:
+    """Temples and weights that the fields allow, but frames hardly have."""
+    for frame in catalog.frames.values():
+        for size in frame.sizes:
+            if not TEMPLES[0] <= size.temple <= TEMPLES[1]:
+                said = (
+                    f"the size {size.label} has a temple of {size.temple:g} mm; most have {TEMPLES[0]} to {TEMPLES[1]}"
+                )
+                yield _warning(size.mark, "implausible", said, "read the length from the temple again")
+            if size.weight and not WEIGHTS[0] <= size.weight <= WEIGHTS[1]:
+                said = (
+                    f"the size {size.label} weighs {size.weight:g} g; empty frames weigh {WEIGHTS[0]} to {WEIGHTS[1]}"
+                )
+                yield _warning(size.mark, "implausible", said, "weigh it again without lenses, or leave `weight` out")
+
+
+def cheaper_though_stronger(catalog: Catalog) -> Iterator[Finding]:
+    """Outward from plano a lens does not get cheaper, where each power of the one band is beyond all of the other."""
+    for package in catalog.packages.values():
+        bands = package.prices
+        start = min(range(len(bands)), key=lambda at: _distance(bands[at]))
+        for outward in (bands[start::-1], bands[start:]):
+            for weaker, stronger in pairwise(outward):
+                beyond = _distance(stronger) > max(-weaker.low, weaker.high)
+                if beyond and stronger.lens_cents < weaker.lens_cents:
+                    said = (
+                        f"`{package.id}` costs less from {_powers(stronger)} ({_amount(stronger.lens_cents)}) "
+                        f"than from {_powers(weaker)} ({_amount(weaker.lens_cents)}), though the lens is stronger"
+                    )
+                    yield _warning(stronger.mark, "cheaper-though-stronger", said, "see whether the two were exchanged")
+
+
+def _distance(band: PriceBand) -> float:
+    """How far the powers of a band are from plano, D."""
+    return max(band.low, -band.high, 0.0)
+
+
+def _powers(band: PriceBand) -> str:
+    return f"{power(band.low)} to {power(band.high)}"
+
+
+def _amount(cents: int) -> str:
+    """As prices stand in the files."""
+    return f"{cents // 100}.{cents % 100:02}"
+
+
+def _weakest(package: Package) -> PriceBand:
+    return min(package.prices, key=_distance)
+
+
+def lenses_apart(catalog: Catalog) -> Iterator[Finding]:
+    """Among packages of one design, one that costs many times more or less than the others do."""
+    designs: dict[str, list[Package]] = defaultdict(list)
+    for package in catalog.packages.values():
+        designs[package.design.id].append(package)
+    for design, packages in designs.items():
+        bands = [_weakest(package) for package in packages]
+        for at, usual in _apart([band.lens_cents for band in bands]):
+            said = (
+                f"`{packages[at].id}` costs {_amount(bands[at].lens_cents)} a lens where others of the design "
+                f"`{design}` cost about {_amount(usual)}"
+            )
+            yield _warning(bands[at].mark, "price-apart", said, "see whether the decimal point is in its place")
+
+
+def colorways_apart(catalog: Catalog) -> Iterator[Finding]:
+    """Among the colorways of one frame, one that costs many times more or less than the others do."""
+    for frame in catalog.frames.values():
+        colorways: tuple[Colorway, ...] = frame.colorways
+        for at, usual in _apart([one.price_cents for one in colorways]):
+            one = colorways[at]
+            said = (
+                f"the colorway `{one.id}` of `{frame.id}` costs {_amount(one.price_cents)}, "
+                f"the others about {_amount(usual)}"
+            )
+            yield _warning(one.mark, "price-apart", said, "see whether the decimal point is in its place")
+
+
+def _apart(amounts: list[int]) -> Iterator[tuple[int, int]]:
+    """Which amounts are far from the median of all, and that median; nothing where there are fewer than three."""
+    if len(amounts) < LIKE:
+        return
+    usual = median_low(amounts)
+    for at, cents in enumerate(amounts):
+        if cents > APART * usual or APART * cents < usual:
+            yield at, usual
+
+
+def too_tall(catalog: Catalog) -> Iterator[Finding]:
+    """Designs that need more height, below and above the cross together, than any lens of the shop has."""
+    tallest = max(size.b for frame in catalog.frames.values() for size in frame.sizes)
+    for design in catalog.designs.values():
+        needed = design.min_height + design.min_above
+        if design.min_height and needed > tallest:
+            said = (
+                f"the design `{design.id}` needs {needed:g} mm of height (`min_height` and `min_above`), "
+                f"and the tallest lens of all frames has {tallest:g}"
+            )
+            yield _warning(design.mark, "too-tall", said, "correct the heights, or add a frame that is deep enough")
+
+
+def never_due(catalog: Catalog) -> Iterator[Finding]:
+    """Surcharges for what no frame and no package of the shop has."""
+    for one in catalog.price_list.surcharges:
+        why = NEVER[one.when](catalog, one) if one.when in NEVER else ""
+        if why:
+            said = f"the surcharge `{one.id}` is never due: {why}"
+            yield Finding(
+                one.mark, "never-due", said, "correct it, or leave it for when the shop has such goods", "note"
+            )
+
+
+def _mounting(catalog: Catalog, one: Surcharge) -> str:
+    has = any(frame.mounting == one.mounting for frame in catalog.frames.values())
+    return "" if has else f"no frame has the mounting {one.mounting}"
+
+
+def _reach(most: float, over: float, what: str, unit: str) -> str:
+    return "" if most > over else f"{what} {most:g} {unit}"
+
+
+def _blank(catalog: Catalog, one: Surcharge) -> str:
+    most = max(part.diameter for package in catalog.packages.values() for part in package.ranges)
+    return _reach(most, one.over, "the largest blank of all packages has", "mm")
+
+
+def _cylinder(catalog: Catalog, one: Surcharge) -> str:
+    most = max(part.cylinder for package in catalog.packages.values() for part in package.ranges)
+    return _reach(most, one.over, "the highest cylinder of all packages is", "D")
+
+
+def _power(catalog: Catalog, one: Surcharge) -> str:
+    ranges = [part for package in catalog.packages.values() for part in package.ranges]
+    return _reach(max(max(-p.low, p.high) for p in ranges), one.over, "the strongest power is", "D")
+
+
+def _tint(catalog: Catalog, one: Surcharge) -> str:
+    most = max(package.material.tint_depth for package in catalog.packages.values())
+    return _reach(most, one.over, "the deepest tint that a material takes is", "%")
+
+
+def _prism(catalog: Catalog, _: Surcharge) -> str:
+    return "" if any(package.prism for package in catalog.packages.values()) else "no package is made with a prism"
+
+
+def _mirror(catalog: Catalog, _: Surcharge) -> str:
+    has = any(package.treatments.mirror for package in catalog.packages.values())
+    return "" if has else "no package takes a mirror"
+
+
+# A wrap can be measured on the customer, and rush and slab-off are the shop's own work: these are always possible
+NEVER: dict[str, Callable[[Catalog, Surcharge], str]] = {
+    "mounting": _mounting,
+    "blank": _blank,
+    "cylinder": _cylinder,
+    "power": _power,
+    "tint": _tint,
+    "prism": _prism,
+    "mirror": _mirror,
+}
