@@ -100,4 +100,36 @@ LIST = {
     "list-working": "Working it out for every frame …",
 }
 
-PAGE = {**FIELDS, **DOUBTS, **PANEL, **BOARD, **LIST}
+# How each piece of a pasted slip was read
+SLIP = {
+    "slip-right": "right eye",
+    "slip-left": "left eye",
+    "slip-both": "both eyes",
+    "slip-of": "{eye}, {what}",
+    "slip-plano": "plano, sphere 0.00",
+    "slip-sphere": "sphere {value}",
+    "slip-cylinder": "cylinder {value}",
+    "slip-axis": "axis {value}°",
+    "slip-add": "addition {value}",
+    "slip-base-in": "prism {amount} base in",
+    "slip-base-out": "prism {amount} base out",
+    "slip-base-up": "prism {amount} base up",
+    "slip-base-down": "prism {amount} base down",
+    "slip-pd-binocular": "PD {value} mm",
+    "slip-pd-right": "right half of the PD {value} mm",
+    "slip-pd-left": "left half of the PD {value} mm",
+    "slip-pd-near": "PD for near {value} mm: not used here",
+    "slip-none": "none",
+    "slip-label": "the unit of what stands before it",
+    "slip-table": "the columns of a table",
+    "slip-unused": "not used here",
+    "slip-bad": "not understood",
+    "slip-eye-behind": "stands behind a value: each eye goes before what is meant for it",
+    "slip-twice": "given twice: which one is meant?",
+    "slip-axis-missing": "a cylinder without its axis",
+    "slip-no-sphere": "no sphere was read for this eye",
+    "slip-contact": "of contact lenses: their powers are not those of glasses",
+    "slip-too-long": "too long: paste the lines of the prescription only",
+}
+
+PAGE = {**FIELDS, **DOUBTS, **PANEL, **SLIP, **BOARD, **LIST}

@@ -131,26 +131,30 @@
     for (const listener of listeners) listener(ask);
   }
 
-  function show() {
+  // The fields as a prescription has them.  What is there and could not be read is a question mark, to be mended.
+  function show(from = ask) {
     for (const side of SIDES) {
-      const eye = ask[side];
+      const eye = from[side];
       for (const name of ["sphere", "cylinder", "axis", "add"]) {
-        const none = !eye || (name === "axis" && !eye.cylinder) || ((name === "cylinder" || name === "add") && !eye[name]);
-        input(side, name).value = none ? "" : shown(name, eye[name]);
+        const none = !eye || (name === "axis" && eye.cylinder === 0) || ((name === "cylinder" || name === "add") && eye[name] === 0);
+        input(side, name).value = none ? "" : asked(eye[name], (value) => shown(name, value));
       }
       for (const name of ["prism_in", "prism_up"]) {
-        input(side, name).value = eye?.[name] ? String(Math.abs(eye[name])) : "";
-        base(side, name).value = eye?.[name] < 0 ? "-1" : "1";
-        if (eye?.[name]) panel.querySelector(".rx-prism").open = true;
+        const there = Boolean(eye) && eye[name] !== 0;
+        input(side, name).value = there ? asked(eye[name], (value) => String(Math.abs(value))) : "";
+        base(side, name).value = there && eye[name] < 0 ? "-1" : "1";
+        if (there) panel.querySelector(".rx-prism").open = true;
       }
-      input(side, "pd").value = shown("pd", side === "right" ? (ask.pd.binocular ?? ask.pd.right) : ask.pd.left);
-      input(side, "height").value = shown("height", ask.height[side]);
+      const both = from.pd.left === null ? from.pd.binocular : null;
+      input(side, "pd").value = shown("pd", side === "right" ? (from.pd.right ?? both) : from.pd.left);
+      input(side, "height").value = shown("height", from.height[side]);
     }
-    at("rx-child").checked = ask.child;
-    if (ask.region) at("rx-region").value = ask.region;
+    at("rx-child").checked = from.child;
+    if (from.region) at("rx-region").value = from.region;
     else at("rx-region").selectedIndex = 0;
     read();
   }
+  const asked = (value, words) => (value === null ? "?" : words(value));
 
   // Up and down go in the field's own steps; an axis goes round.
   function step(box, way, large) {
@@ -185,21 +189,36 @@
   });
   panel.addEventListener("submit", (event) => event.preventDefault());
 
+  // What the slip does not say stays as the visitor had it; before the first slip, that is.
+  let own = { pd: ask.pd, height: ask.height };
+  at("rx-slip").addEventListener("focus", () => {
+    if (at("rx-slip").value === "") own = { pd: ask.pd, height: ask.height };
+  });
+
+  // Each piece beside how it was read, before anything is computed from it: "-2.25 -> right eye, sphere -2.25".
+  function showPieces(pieces) {
+    const rows = pieces.map(({ text, meaning, read }) =>
+      make("li", { class: read ? null : "unread" }, make("q", { class: "figure" }, text.replace(/\s+/g, " ")), " \u2192 ", meaning));
+    at("rx-slip-pieces").replaceChildren(...rows);
+  }
+
   function paste() {
-    const found = book.readSlip ? book.readSlip(at("rx-slip").value) : null;
+    const text = at("rx-slip").value;
     const note = at("rx-slip-note");
-    if (!found || at("rx-slip").value.trim() === "") {
+    if (!book.readSlip || text.trim() === "") {
+      showPieces([]);
       note.replaceChildren();
       return;
     }
-    const { ask: slip, unread } = found;
-    if (book.isEmpty(slip)) {
-      note.replaceChildren(unread.length ? say("slip-unread", { pieces: unread.join(", ") }) : say("slip-nothing"));
-      return;
-    }
-    ask = { ...slip, child: ask.child, region: ask.region };
-    show();
-    note.replaceChildren(unread.length ? say("slip-unread", { pieces: unread.join(", ") }) : say("slip-read"));
+    const { ask: slip, unread, pieces } = book.readSlip(text);
+    showPieces(pieces);
+    const known = !book.isEmpty(slip);
+    note.classList.toggle("good", known && !unread.length);
+    const words = unread.length ? say("slip-unread", { pieces: unread.map((piece) => `\u201c${piece}\u201d`).join(", ") }) : say(known ? "slip-read" : "slip-nothing");
+    note.replaceChildren(words);
+    if (!known) return;
+    const measured = Object.values(slip.pd).some((value) => value !== null);
+    show({ ...slip, pd: measured ? slip.pd : own.pd, height: own.height, child: ask.child, region: ask.region });
   }
 
   function keep() {
@@ -214,6 +233,7 @@
     ask = { ...book.nothing() };
     at("rx-slip").value = "";
     at("rx-slip-note").replaceChildren();
+    showPieces([]);
     book.keep(null);
     at("rx-keep").checked = false;
     show();

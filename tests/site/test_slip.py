@@ -1,0 +1,156 @@
+"""The page reads a pasted slip as the shop's own reader does, or says which piece it did not understand."""
+
+import json
+import subprocess
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from quoting.findings import errors
+from quoting.places import shared
+from quoting.prescription.text import read_slip
+from quoting.show.page_words import PAGE
+from quoting.site.engine import engine_script
+from tests.prescription.test_slip_errors import ERRORS
+from tests.prescription.test_slips import SLIPS, test_a_pupillary_distance_reads_in_the_usual_ways
+from tests.site.node import node
+
+SCRIPTS = ("core", "ask", "slip")
+# Reads one slip a line, as JSON, and answers each with one line
+DRIVER = r"""
+const vm = require("node:vm");
+const lines = require("node:readline").createInterface({ input: process.stdin });
+let loaded = false;
+lines.on("line", (line) => {
+  const given = JSON.parse(line);
+  if (!loaded) {
+    for (const [filename, text] of Object.entries(given)) vm.runInThisContext(text, { filename });
+    loaded = true;
+    return;
+  }
+  let answer;
+  try {
+    answer = globalThis.bevelbook.readSlip(given);
+  } catch (error) {
+    answer = { error: String(error.stack) };
+  }
+  process.stdout.write(JSON.stringify(answer) + "\n");
+});
+"""
+PD_FORMS = [
+    f"OD -1.00 OS -1.00\n{written}"
+    for mark in test_a_pupillary_distance_reads_in_the_usual_ways.pytestmark
+    for written, _ in mark.args[1]
+]
+GOOD = [row[1] for row in SLIPS] + PD_FORMS
+SLIP_NAMES = [row[0] for row in SLIPS] + PD_FORMS
+
+
+@pytest.fixture(scope="module")
+def page():
+    """The page's reader: a slip in, what it found out."""
+    theme = shared("theme") / "static" / "js"
+    scripts = {
+        "shop.js": f"globalThis.bevelShop = {json.dumps({'words': {'page': PAGE}})};",
+        "engine.js": engine_script(),
+    }
+    scripts |= {f"{name}.js": (theme / f"{name}.js").read_text(encoding="utf-8") for name in SCRIPTS}
+    with subprocess.Popen([node(), "-e", DRIVER], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as process:
+        process.stdin.write(json.dumps(scripts) + "\n")
+
+        def read(slip):
+            process.stdin.write(json.dumps(slip) + "\n")
+            process.stdin.flush()
+            found = json.loads(process.stdout.readline())
+            assert "error" not in found, found["error"]
+            return found
+
+        yield read
+        process.stdin.close()
+
+
+def of_eye(eye):
+    """An eye as the page's fields have it."""
+    names = ("sphere", "cylinder", "axis", "add", "prism_in", "prism_up")
+    return None if eye is None else {name: getattr(eye, name) for name in names}
+
+
+def as_ask(rx):
+    """A prescription as the page's fields have it; they have none for near distances."""
+    eyes = {"right": of_eye(rx.right), "left": of_eye(rx.left)}
+    return eyes | {"pd": {"binocular": rx.pd.binocular, "right": rx.pd.right, "left": rx.pd.left}}
+
+
+def is_as_the_shop_reads(slip, found):
+    """Whether the page reads a slip as the shop does, or owns up to what it did not understand."""
+    if found["unread"]:
+        return True
+    read = {key: found["ask"][key] for key in ("right", "left", "pd")}
+    shop = read_slip(slip)
+    if errors(shop.findings):
+        return read["right"] is None and read["left"] is None
+    return read == as_ask(shop.prescription)
+
+
+@pytest.mark.parametrize("slip", GOOD, ids=SLIP_NAMES)
+def test_the_page_reads_a_slip_as_the_shop_does_or_says_what_it_did_not_understand(page, slip):
+    assert is_as_the_shop_reads(slip, page(slip))
+
+
+def test_nine_slips_of_ten_are_understood_wholly(page):
+    unread = [name for name, slip in zip(SLIP_NAMES, GOOD, strict=True) if page(slip)["unread"]]
+    assert len(unread) <= len(GOOD) / 10, unread
+    slips = [row[0] for row in SLIPS if page(row[1])["unread"]]
+    assert len(slips) <= len(SLIPS) / 10, slips
+
+
+@pytest.mark.parametrize("slip", [row[0] for row in ERRORS])
+def test_what_the_shop_refuses_is_told_as_not_understood(page, slip):
+    assert is_as_the_shop_reads(slip, page(slip))
+
+
+INK = st.sampled_from(
+    [
+        *"0123456789+-.,/ \n\t|:()xRLODSPdBIUaeprism@^°−×−=&",
+        "OD ",
+        "OS ",
+        " add ",
+        " BI ",
+        " PD ",
+        "-0.50",
+        " x 90",
+        "+1.00",
+    ]
+)
+
+
+@st.composite
+def mutated(draw):
+    """A slip in which a few places were dropped, filled, replaced or swapped."""
+    slip = draw(st.sampled_from(GOOD))
+    for _ in range(draw(st.integers(1, 4))):
+        at = draw(st.integers(0, len(slip)))
+        end = min(len(slip), at + draw(st.integers(1, 6)))
+        kind = draw(st.sampled_from(["drop", "insert", "replace", "swap", "join"]))
+        if kind == "drop":
+            slip = slip[:at] + slip[end:]
+        elif kind == "insert":
+            slip = slip[:at] + draw(INK) + slip[at:]
+        elif kind == "replace":
+            slip = slip[:at] + draw(INK) + slip[end:]
+        elif kind == "swap":
+            parts = slip.split(" ")
+            one, other = (draw(st.integers(0, len(parts) - 1)) for _ in range(2))
+            parts[one], parts[other] = parts[other], parts[one]
+            slip = " ".join(parts)
+        else:
+            slip = slip[:at] + draw(st.sampled_from([" ", "\n", " / "])) + draw(st.sampled_from(GOOD))
+    return slip
+
+
+@settings(max_examples=1500, deadline=None)
+@given(mutated())
+def test_a_slip_with_slips_of_the_pen_is_never_read_otherwise_than_the_shop_does(page, slip):
+    found = page(slip)
+    assert is_as_the_shop_reads(slip, found), (found, read_slip(slip))

@@ -1,0 +1,111 @@
+"""A slip pasted into the panel: the fields fill, each piece stands beside how it was read, nothing unread is hidden."""
+
+import pytest
+
+from tests.web.test_panel import field, read, visit  # noqa: F401
+
+SLIP = "OD −2.25 −0.75 × 090 add 2.00\nOS -2,50 DS add 2.00 1.5Δ base up\nPD 31.5/32"
+
+
+def pasted(page, text):
+    if not page.locator("#rx-slip").is_visible():
+        page.get_by_text("Paste it as text").click()
+    page.locator("#rx-slip").fill(text)
+    page.wait_for_function("text => document.getElementById('rx-slip').value === text", arg=text)
+
+
+def pieces(page, which="li"):
+    return [line.replace("\u00a0", " ") for line in page.locator(f"#rx-slip-pieces {which}").all_inner_texts()]
+
+
+def test_a_pasted_slip_fills_the_fields_and_shows_how_each_piece_was_read(visit):  # noqa: F811
+    page = visit()
+    pasted(page, SLIP)
+    filled = {
+        ("right", "sphere"): "−2.25",
+        ("right", "cylinder"): "−0.75",
+        ("right", "axis"): "090",
+        ("right", "add"): "+2.00",
+        ("right", "pd"): "31.5",
+        ("left", "sphere"): "−2.50",
+        ("left", "cylinder"): "",
+        ("left", "prism_up"): "1.5",
+        ("left", "pd"): "32",
+    }
+    assert {key: field(page, *key).input_value() for key in filled} == filled
+    assert pieces(page) == [
+        "OD → right eye",
+        "−2.25 → right eye, sphere −2.25",
+        "−0.75 → right eye, cylinder −0.75",
+        "× 090 → right eye, axis 090°",
+        "add 2.00 → right eye, addition +2.00",
+        "OS → left eye",
+        "-2,50 → left eye, sphere −2.50",
+        "DS → the unit of what stands before it",
+        "add 2.00 → left eye, addition +2.00",
+        "1.5Δ base up → left eye, prism 1.5 base up",
+        "PD 31.5/32 → right half of the PD 31.5 mm; left half of the PD 32 mm",
+    ]
+    assert pieces(page, ".unread") == []
+    assert page.locator("#rx-slip-note").inner_text() == "Read. Please compare it with your slip."
+    page.locator("#live-status", has_text="lens packages").wait_for()
+    assert "OD −2.25 −0.75 × 090 add +2.00" in read(page)
+
+
+def test_what_was_not_understood_stands_out_and_is_asked_for_before_anything_is_computed(visit):  # noqa: F811
+    page = visit()
+    pasted(page, "OD -2.25 -0.75 x 9O\nOS -250 DS")
+    assert pieces(page, ".unread") == [
+        "-0.75 → a cylinder without its axis",
+        "x → not understood",
+        "9O → not understood",
+        "-250 → not understood",
+    ]
+    assert "“9O”" in page.locator("#rx-slip-note").inner_text()
+    assert (field(page, "right", "axis").input_value(), field(page, "left", "sphere").input_value()) == ("?", "?")
+    assert "to mend before anything is worked out" in read(page)
+    field(page, "right", "axis").fill("90")
+    field(page, "left", "sphere").fill("-2.50")
+    page.locator("#rx-read", has_text="Read as").wait_for()
+
+
+def test_a_slip_of_contact_lenses_is_refused_by_name_and_changes_nothing(visit):  # noqa: F811
+    page = visit(fragment="#od=-6.25,-1.25,10&os=-5.75&pd=31,32")
+    pasted(page, "OD -2.25 BC 8.6 DIA 14.2\nOS -2.50 BC 8.6 DIA 14.2")
+    assert pieces(page, ".unread")[:2] == [
+        "BC → of contact lenses: their powers are not those of glasses",
+        "DIA → of contact lenses: their powers are not those of glasses",
+    ]
+    assert field(page, "right", "sphere").input_value() == "−6.25"
+
+
+def test_what_a_slip_does_not_say_stays_as_it_was_typed(visit):  # noqa: F811
+    page = visit()
+    field(page, "right", "pd").fill("31")
+    field(page, "left", "pd").fill("32")
+    field(page, "right", "height").fill("21")
+    page.locator("#rx-read").wait_for()
+    field(page, "left", "sphere").focus()
+    page.wait_for_function(
+        "new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(true))))"
+    )
+    pasted(page, "OD -2.25 OS -2.50 PD 63")
+    assert (field(page, "right", "pd").input_value(), field(page, "right", "height").input_value()) == ("63", "21")
+    pasted(page, "OD -2.25 OS -2.50")
+    assert (field(page, "right", "pd").input_value(), field(page, "left", "pd").input_value()) == ("31", "32")
+
+
+@pytest.mark.parametrize("text", ["<b>OD</b> -2.25 <img src=x onerror=alert(1)>", "\U0001f453 OD ½", "‮OD -2.25"])
+def test_text_stays_text_whatever_is_pasted(visit, text):  # noqa: F811
+    page = visit()
+    pasted(page, text)
+    assert page.locator("#rx-slip-pieces .unread").count() > 0
+    assert page.locator("#rx-slip-pieces img, #rx-slip-pieces b").count() == 0
+
+
+def test_clear_takes_the_list_away(visit):  # noqa: F811
+    page = visit()
+    pasted(page, SLIP)
+    page.get_by_role("button", name="Clear").click()
+    assert pieces(page) == []
+    assert page.locator("#rx-slip-note").inner_text() == ""
