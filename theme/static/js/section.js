@@ -40,7 +40,7 @@
   // Both lenses of one offer beside each other, the right one at the observer's left; all rows to one scale.
   function sections(found) {
     const parts = [];
-    const half = found.size.a / 2 + 6;
+    const half = found.size.a / 2 + 8;
     for (const [side, turn] of [["right", 1], ["left", -1]]) {
       const cut = sectionOf(found, side);
       if (!cut) continue;
@@ -60,8 +60,9 @@
     const paths = cuts.map((cut, i) => cut && draw("path", { d: outlineOf(cut, turn), class: `cut over over-${i}` }));
     if (!paths.some(Boolean)) return null;
     const names = cuts.map((cut, i) => cut && `${many[i].pack.name}: ${label(cut, side)}`).filter(Boolean);
-    const half = many[0].size.a / 2 + 4;
-    const box = `${number(-half)} -18 ${number(2 * half)} 20`;
+    const half = Math.max(...cuts.filter(Boolean).flatMap((cut) => [-cut.xs[0], cut.xs[cut.xs.length - 1]])) + 3;
+    const high = Math.max(...cuts.filter(Boolean).flatMap((cut) => cut.backs)) + 3;
+    const box = `${number(-half)} ${number(-high)} ${number(2 * half)} ${number(high + 3)}`;
     return draw("svg", { viewBox: box, class: "drawing section", role: "img" },
       draw("title", {}, names.join("; ")), ...paths.filter(Boolean));
   }
