@@ -244,3 +244,23 @@ def test_lens_pages_and_combinations_answer_too(visit):
     page = visit("combinations/no-rim-and-a-progressive/index.html", RX)
     page.locator("[data-answer]", has_text="Not for you: ").wait_for()
     assert visit("index.html").locator("[data-answer]:not([hidden])").count() == 0
+
+
+def test_what_was_picked_is_a_link_that_opens_the_same(visit):
+    page = visit(fragment=RX)
+    page.locator("#live-sizes input").nth(1).check(force=True)
+    page.locator("#live-colors input").nth(2).check(force=True)
+    page.locator('#live input[type="radio"][value="bench-159-ar"]').check()
+    bill = page.locator("#live-quote .bill").inner_text()
+    assert page.url.endswith("&size=54-18&color=smoke&lens=bench-159-ar")
+    again = visit(fragment="#" + page.url.partition("#")[2])
+    assert again.locator("#live-quote .bill").inner_text() == bill
+    letter = again.locator("#live-quote .share a").get_attribute("href")
+    assert letter.startswith("mailto:bench@ottersea.example.org?subject=")
+    assert "bench-159-ar" in letter
+
+
+def test_a_link_to_what_is_gone_still_answers(visit):
+    page = visit(fragment=f"{RX}&size=99-99&color=nothing&lens=gone&extra=<b>")
+    assert page.locator("#live tr[data-package]").count() > 40
+    assert page.locator("#live-quote").is_hidden()

@@ -151,12 +151,13 @@
   }
 
   function choices(name, all, key, text, take) {
-    const list = all.map((one, i) => {
+    const list = all.map((one) => {
       const box = make("input", { type: "radio", name: `live-${name}`, value: key(one) });
-      box.checked = i === 0;
+      box.checked = one === state.size || one === state.color;
       box.addEventListener("change", () => {
         take(one);
         answer();
+        remember();
       });
       return make("label", {}, box, make("span", {}, text(one)));
     });
@@ -174,9 +175,54 @@
     status(parts.reduce((count, body) => count + body.querySelectorAll("tr[data-package]").length, 0));
   }
 
+  // What was picked stands in the address, so that the address is a link to it.
+  function remember() {
+    const parts = [];
+    if (state.size !== frame.sizes[0]) parts.push(`size=${state.size.key}`);
+    if (state.color !== frame.colors[0]) parts.push(`color=${state.color.id}`);
+    if (state.chosen) parts.push(`lens=${state.chosen}`);
+    if (!book.isEmpty(state.ask)) book.readdress(state.ask, parts.join("&"));
+  }
+
+  function recall() {
+    const said = Object.fromEntries(location.hash.replace(/^#/, "").split("&").map((part) => part.split("=", 2)));
+    state.size = frame.sizes.find((size) => size.key === said.size) ?? state.size;
+    state.color = frame.colors.find((color) => color.id === said.color) ?? state.color;
+    state.chosen = shop.packages.find((pack) => pack.id === said.lens)?.id ?? null;
+  }
+
   function pick(id) {
     state.chosen = id;
     detail();
+    remember();
+  }
+
+  // A letter to the shop with everything in it; the visitor's own mail program shows it before it goes anywhere.
+  function letter(found) {
+    const total = found.bill.priced ? money(found.bill.total_cents) : say("no-price");
+    const lines = [
+      `${frame.maker} ${frame.name} ${found.size.label}, ${found.color.name}`,
+      `${found.pack.maker} ${found.pack.name}`,
+      book.askWords(found.ask),
+      `${say("quote-total")}: ${total} (${say("quote-list", { version: shop.list.version })})`,
+      location.href,
+    ];
+    const subject = encodeURIComponent(say("letter-subject", { frame: frame.name, lens: found.pack.name }));
+    return `mailto:${shop.email}?subject=${subject}&body=${encodeURIComponent(lines.join("\r\n"))}`;
+  }
+
+  function sharing(found) {
+    const copy = make("button", { type: "button" }, say("copy-link"));
+    const told = make("span", { class: "small", role: "status" });
+    copy.addEventListener("click", async () => {
+      try {
+        await navigator.clipboard.writeText(location.href);
+        told.replaceChildren(say("link-copied"));
+      } catch {
+        told.replaceChildren(location.href);
+      }
+    });
+    return make("p", { class: "share" }, make("a", { class: "button", href: letter(found) }, say("ask-shop")), " ", copy, " ", told);
   }
 
   function compareWith(id, box) {
@@ -260,6 +306,7 @@
       make("ul", { class: "lenses" }, ...["right", "left"].map((side) => lensLine(found, side))),
       found.made ? make("p", {}, weightLine(found)) : "",
       ...(found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
+      sharing(found),
       make("p", { class: "small" }, say("estimated", { what: estimates.join("; ") })),
       make("p", { class: "small" }, `${say("quote-estimate")} ${say("quote-list", { version: shop.list.version })}`),
     );
@@ -292,9 +339,11 @@
     }
   }
 
+  recall();
   book.onAsk((ask) => {
     state.ask = ask;
     answer();
+    remember();
   });
   book.warmUp(frame, () => book.isEmpty(state.ask));
 })();
