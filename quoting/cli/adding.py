@@ -18,7 +18,7 @@ from quoting.cli.completing import KNOWN, frame_makers, frame_materials, lens_ma
 from quoting.cli.interview import Interview
 from quoting.cli.prompting import answer, in_terminal
 from quoting.findings import Finding, Mark, errors
-from quoting.keeping.adding import FRAMES, PACKAGES, Kind, added, maker_fault, makers
+from quoting.keeping.adding import FRAMES, PACKAGES, Addition, Kind, added, maker_fault, makers
 from quoting.keeping.entries import Entry, entry_of
 from quoting.keeping.questions import frame_questions, ordered, package_questions, package_rows
 from quoting.keeping.whole import StaleError, write_all
@@ -111,12 +111,17 @@ def _add(kind: Kind, folder: Path, words: dict[str, Any]) -> None:
     if errors(addition.findings):
         click.echo("Nothing was written.", err=True)
         sys.exit(1)
+    save(folder, addition)
+    click.echo(f"Written: {', '.join(path.as_posix() for path in addition.contents)}")
+
+
+def save(folder: Path, addition: Addition) -> None:
+    """Write all files or none.   Exit code 1 where somebody changed one meanwhile."""
     try:
         write_all(folder, dict(addition.contents), addition.before)
     except StaleError as fault:
         click.echo(f"{fault.filename}: {fault.strerror}.", err=True)
         sys.exit(1)
-    click.echo(f"Written: {', '.join(path.as_posix() for path in addition.contents)}")
 
 
 def _given(kind: Kind, words: dict[str, Any]) -> Entry:

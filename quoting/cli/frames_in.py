@@ -12,6 +12,7 @@ import click
 
 from quoting.catalog.load import load_written
 from quoting.choosing import similar
+from quoting.cli.adding import save
 from quoting.cli.common import FOLDER, misuse, own_shop, tell
 from quoting.findings import errors, printable
 from quoting.keeping.adding import FRAMES, Addition, added
@@ -19,7 +20,6 @@ from quoting.keeping.entries import Entry
 from quoting.keeping.frames_csv import ALL, Taken, taken
 from quoting.keeping.questions import ordered
 from quoting.keeping.sheet import read_sheet
-from quoting.keeping.whole import StaleError, write_all
 
 DECIMALS = {"comma": ",", "point": "."}
 
@@ -61,11 +61,7 @@ def import_frames(
     found.findings += addition.findings
     good = not errors(found.findings)
     if good and write and addition.contents:
-        try:
-            write_all(folder, dict(addition.contents), addition.before)
-        except StaleError as fault:
-            click.echo(f"{fault.filename}: {fault.strerror}.", err=True)
-            sys.exit(1)
+        save(folder, addition)
     files = [path.as_posix() for path in addition.contents] if good else []
     _show(found, files, write, as_json)
     sys.exit(0 if good else 1)

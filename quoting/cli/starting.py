@@ -16,7 +16,7 @@ from click.shell_completion import get_completion_class
 from quoting.cli.common import FOLDER, misuse, tell
 from quoting.cli.prompting import answer, in_terminal
 from quoting.findings import Finding, Mark
-from quoting.keeping.starter import Answers, faults, lay_out, usual_currency
+from quoting.keeping.starter import Answers, faults, free, lay_out, usual_currency
 
 # The question, and the option that answers it
 QUESTIONS = {
@@ -52,8 +52,7 @@ def new(folder: Path, region: str, examples: str | None, yes: bool, **words: str
 
     Asks what is not given as an option.  It checks clean and can be built at once.
     """
-    if folder.exists() and (not folder.is_dir() or any(path.is_file() for path in folder.rglob("*"))):
-        misuse(f"{folder} is there already and not empty: name another folder")
+    _refuse_taken(folder)
     ask = in_terminal() and not yes
     needed = ("name", "email") if yes else tuple(QUESTIONS)
     missing = [_option(name) for name in needed if words[name] is None]
@@ -70,6 +69,15 @@ def new(folder: Path, region: str, examples: str | None, yes: bool, **words: str
         click.echo("Nothing was written.", err=True)
         sys.exit(1)
     click.echo(_farewell(folder, day))
+
+
+def _refuse_taken(folder: Path) -> None:
+    try:
+        if free(folder):
+            return
+    except ValueError as fault:
+        misuse(fault)
+    misuse(f"{folder} is there already and not empty: name another folder")
 
 
 def _faults(answers: Answers, day: date) -> dict[str, Finding]:

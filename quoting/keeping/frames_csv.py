@@ -117,7 +117,7 @@ class _Reader:
 
     def _values(self, row: Row) -> dict[str, str]:
         """Each field as the catalog writes it; "" where nothing stands."""
-        cells = {name: row.cell(self.found[name]).text if name in self.found else "" for name in ALL}
+        cells = {name: self._shown(row, name) if name in self.found else "" for name in ALL}
         printed = PRINTED.fullmatch(cells["size"])
         if cells["size"] and printed is None:
             said = f"a size as on temples belongs here, not {quoted(cells['size'])}"
@@ -133,6 +133,15 @@ class _Reader:
             number = UNIT.fullmatch(cells[name])
             cells[name] = number["number"].replace(",", ".") if number else cells[name]
         return cells | {"price": self._price(row, cells["price"])}
+
+    def _shown(self, row: Row, name: str) -> str:
+        """A cell's text; what cannot be shown is told, and left out."""
+        text = row.cell(self.found[name]).text
+        if text.isprintable():
+            return text
+        said = f"the cell {row.place(self.found[name])} holds a character that cannot be seen"
+        self._tell(row, name, "invisible-character", said, "type the cell anew")
+        return ""
 
     def _price(self, row: Row, text: str) -> str:
         if "price" not in self.found or not self.prices.holds_figures(row):

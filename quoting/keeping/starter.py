@@ -103,15 +103,24 @@ def _meant(finding: Finding, asked: list[str], answers: Answers) -> list[str]:
     return (exact or asked)[:1]
 
 
+def free(folder: Path) -> bool:
+    """Whether a new shop may come here: nothing is there, or a folder without files, once a cut is settled.
+
+    Raises ValueError where something is there that only looks as if we had been cut short.
+    """
+    if not folder.is_dir():
+        return not (folder.exists() or folder.is_symlink())
+    recover(folder)
+    return not any(path.is_file() or path.is_symlink() for path in folder.rglob("*"))
+
+
 def lay_out(folder: Path, answers: Answers, day: date) -> list[Finding]:
     """Write a new shop into a folder that is not there or holds no file; what keeps it from being one.
 
     Raises FileExistsError where a file is in the way, OSError where the system refuses.
     """
     target = folder.resolve()
-    if target.is_dir():
-        recover(target)
-    if target.exists() and (not target.is_dir() or any(path.is_file() for path in target.rglob("*"))):
+    if not free(target):
         raise FileExistsError(str(folder))
     contents = {name: text.encode("utf-8") for name, text in files_of(answers, day).items()}
     parent = next(one for one in target.parents if one.is_dir())

@@ -81,6 +81,16 @@ def test_a_folder_that_is_not_empty_is_refused(tmp_path):
     assert [path.name for path in tmp_path.iterdir()] == ["mine.txt"]
 
 
+def test_a_folder_in_which_a_command_was_cut_short_is_settled_first(tmp_path):
+    (tmp_path / ".bevelbook-writing.json").write_text(
+        '{"state": "begun", "files": {"shop.yaml": true}}', encoding="utf-8"
+    )
+    (tmp_path / ".shop.yaml.bevelbook-new").write_text("half", encoding="utf-8")
+    told = bevelbook("new", tmp_path, *FLAGS, "--yes")
+    assert told.exit_code == 0, told.output
+    assert bevelbook("check", tmp_path).exit_code == 0
+
+
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
 def test_completion_prints_what_the_shell_can_read(shell, tmp_path):
     told = bevelbook("completion", shell)

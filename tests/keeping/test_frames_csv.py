@@ -90,6 +90,7 @@ def test_rows_of_one_model_become_one_frame_and_the_shop_checks_clean_with_it(co
         ("Gold", "G" * 81, "too-long", "G" * 81),
         ("Bolderwood", "", "missing", ""),
         ("Elm", "Teasel", "same-id", "Teasel"),
+        ("Gold", "Go\x1bld", "invisible-character", "Go\x1bld"),
     ],
 )
 def test_a_fault_is_told_at_its_cell_in_the_words_of_the_shops_files(take, old, new, code, cell):
