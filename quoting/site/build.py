@@ -27,6 +27,7 @@ from quoting.site.place import recover, refusal, swap
 from quoting.site.prose import Prose
 from quoting.site.root import copy_root
 from quoting.site.settings import settings_for
+from quoting.site.unchanged import Seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +78,7 @@ def build(
     shop_folder: Path, output: Path, day: date, progress: Progress | None = None, content: Path | None = None
 ) -> BuildResult:
     """Check the shop and build its site into ``output``.  Any error leaves what stands there as it was."""
+    seen = Seen.now(shop_folder, content or prose_of(shop_folder))  # before anything is read
     catalog, findings = load(shop_folder, day)
     try:
         place = resolved(output)
@@ -90,7 +92,7 @@ def build(
         memory = Memory.of(shop_folder)
         offers = Offers(catalog, day, memory)
         try:
-            result = built(offers, content or prose_of(shop_folder), place, progress or nothing, findings)
+            result = built(offers, seen, place, progress or nothing, findings)
         except BaseException:
             memory.close(keep=False)
             raise
@@ -126,17 +128,15 @@ def is_file(path: Path) -> bool:
         return False
 
 
-def built(
-    offers: Offers, content: Path | None, output: Path, progress: Progress, findings: list[Finding]
-) -> BuildResult:
+def built(offers: Offers, seen: Seen, output: Path, progress: Progress, findings: list[Finding]) -> BuildResult:
     """Render beside ``output``, and swap if nothing speaks against it.   Raises OSError."""
     output.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix=f".{output.name}.", dir=output.parent, ignore_cleanup_errors=True) as side:
         new, empty = Path(side) / "site", Path(side) / "no-prose"
         new.mkdir()
         empty.mkdir()
-        site = rendered(offers, content or empty, new, progress)
-        findings = [*findings, *site.findings]
+        site = rendered(offers, seen.content or empty, new, progress)
+        findings = [*findings, *site.findings, *seen.findings()]
         if errors(findings):
             return BuildResult(tuple(findings), 0, output)
         pages = sum(1 for _ in new.rglob("*.html"))
