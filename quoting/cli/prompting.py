@@ -55,7 +55,8 @@ def completing(known: Sequence[str]) -> Iterator[None]:
     before, marks = readline.get_completer(), readline.get_completer_delims()
     readline.set_completer(complete)
     readline.set_completer_delims("")
-    readline.parse_and_bind("tab: complete")
+    # macOS has another library under this name, with orders of its own (Python's manual of readline)
+    readline.parse_and_bind("bind ^I rl_complete" if "libedit" in (readline.__doc__ or "") else "tab: complete")
     try:
         yield
     finally:

@@ -1,7 +1,12 @@
 """Frames and packages come into the file of their maker, by questions or by options, and nothing else changes."""
 
 import json
+import os
+import select
 import shutil
+import subprocess
+import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -241,3 +246,44 @@ def test_misuse_of_an_import_is_told(corner, table, words, sentence):
     told = bevelbook("frame", "import", table, corner, *words)
     assert told.exit_code == 2
     assert sentence in told.output
+
+
+def seen_until(terminal, words, seconds=30):
+    """What a terminal shows until these words come."""
+    shown, end = "", time.monotonic() + seconds
+    while words not in shown and time.monotonic() < end:
+        if select.select([terminal], [], [], 0.5)[0]:
+            try:
+                shown += os.read(terminal, 4096).decode("utf-8", "replace")
+            except OSError:  # the other side has closed it
+                break
+    return shown
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there are no such terminals")
+def test_in_a_real_terminal_tab_completes_and_going_away_leaves_everything_as_it_was(corner):
+    import pty
+
+    pytest.importorskip("readline")
+    before = files(corner)
+    terminal, other = pty.openpty()
+    words = [sys.executable, "-c", "from quoting.cli import run; run()", "frame", "add", str(corner)]
+    env = {**os.environ, "TERM": "dumb", "PYTHONPATH": str(Path(__file__).parents[2])}
+    with subprocess.Popen(words, stdin=other, stdout=other, stderr=other, env=env, start_new_session=True) as command:
+        os.close(other)
+        try:
+            assert "Maker: " in seen_until(terminal, "Maker: ")
+            os.write(terminal, b"Bol\t\n")
+            assert "Bolderwood" in seen_until(terminal, "Its name: ")
+            os.write(terminal, b"Elm\n\n")
+            assert "trapezoid): " in seen_until(terminal, "trapezoid): ")
+            os.write(terminal, b"roud\n")
+            assert "did you mean `round`?" in seen_until(terminal, "round`?")
+            seen_until(terminal, "trapezoid): ")
+            os.write(terminal, b"\x04")
+            assert "Aborted!" in seen_until(terminal, "Aborted!")
+            assert command.wait(30) == 1
+        finally:
+            command.kill()
+            os.close(terminal)
+    assert files(corner) == before
