@@ -131,6 +131,7 @@ SLIP = {
     "slip-eye-behind": "stands behind a value: each eye goes before what is meant for it",
     "slip-twice": "given twice: which one is meant?",
     "slip-axis-missing": "a cylinder without its axis",
+    "slip-axis-alone": "an axis without a cylinder",
     "slip-no-sphere": "no sphere was read for this eye",
     "slip-contact": "of contact lenses: their powers are not those of glasses",
     "slip-too-long": "too long: paste the lines of the prescription only",

@@ -16,7 +16,7 @@ from tests.prescription.test_slip_errors import ERRORS
 from tests.prescription.test_slips import SLIPS, test_a_pupillary_distance_reads_in_the_usual_ways
 from tests.site.node import node
 
-SCRIPTS = ("core", "ask", "slip")
+SCRIPTS = ("core", "ask", "slip-pieces", "slip-table", "slip")
 # Reads one slip a line, as JSON, and answers each with one line
 DRIVER = r"""
 const vm = require("node:vm");
@@ -108,6 +108,32 @@ def test_nine_slips_of_ten_are_understood_wholly(page):
 @pytest.mark.parametrize("slip", [row[0] for row in ERRORS])
 def test_what_the_shop_refuses_is_told_as_not_understood(page, slip):
     assert is_as_the_shop_reads(slip, page(slip))
+
+
+# A piece that was not understood; what else must not be read then
+@pytest.mark.parametrize(
+    ("slip", "unread"),
+    [
+        ("OD -2.25 -0.50 seg 18 OS -2.50", ["-0.50", "seg", "18"]),
+        ("OD tint -2.25 OS -2.50", ["OD", "tint", "-2.25"]),
+        ("OD -2.25 ½ -0.50 x 90 OS -2.50", ["½", "-0.50", "x 90"]),
+        ("OD -225 -0.50 x 90 OS -2.50", ["-225"]),
+    ],
+)
+def test_behind_a_piece_that_was_not_understood_no_number_is_read_by_its_place_alone(page, slip, unread):
+    found = page(slip)
+    assert found["unread"] == unread
+    assert found["ask"]["left"] == of_eye(read_slip("OD plano OS -2.50").prescription.left)
+    assert None in found["ask"]["right"].values()
+
+
+@pytest.mark.parametrize(
+    "slip", ["OD -2.25 BC 8.6 OS -2.50", "R -2.25 8.6/14.2 L -2.50 8.6/14.2", "Contacts: OD -2.25 OS -2.50"]
+)
+def test_a_slip_of_contact_lenses_is_refused_whole(page, slip):
+    found = page(slip)
+    assert (found["ask"]["right"], found["ask"]["left"]) == (None, None)
+    assert {piece["meaning"] for piece in found["pieces"]} == {PAGE["slip-contact"]}
 
 
 INK = st.sampled_from(

@@ -4,185 +4,16 @@
   "use strict";
 
   const book = globalThis.bevelbook;
+  const { slip } = book;
+  const { pieces, word, power, unsigned, positive, axis, distance, magnitude, is, isNumber, signed, whole, eyesOf } = slip;
+  const { HARMLESS, ONE, ANY, BASES, POWERS, FIELDS } = slip;
   const MOST_CHARACTERS = 4000;
-  // What mail programs and telephones make of ordinary signs: one character for one, so that places stay true.
-  const ALIKE = {
-    "-": "\u2212\u2013\u2014\u2010\u2011\u2012\ufe63\uff0d", "+": "\uff0b\ufb29", x: "\u00d7\u2715\u2716\u2573\u2a2f",
-    "\u00b0": "\u00ba\u02da", "^": "\u0394\u2206\u25b3", " ": "\u00a0\u2007\u2008\u2009\u200a\u200b\u202f\u2060\u3000\ufeff",
-  };
-  const PLAIN = new Map(Object.entries(ALIKE).flatMap(([plain, all]) => [...all].map((one) => [one, plain])));
-  // role: how it is written; a role that ends in "?" counts only where the neighbors agree (practice)
-  const WRITTEN = {
-    R: "od;right eye;r eye", L: "os;left eye;l eye", B: "ou;both eyes", "R?": "r;re;right", "L?": "l;le;left", "B?": "both",
-    sphere: "sph;sphere;spherical;ds", cylinder: "cyl;cylinder;dc", axis: "axis;ax;axe", x: "x;@",
-    add: "add;addition;near add;near addition", prism: "prism;prisms;^", base: "base",
-    in: "bi;base in", out: "bo;base out", up: "bu;base up", down: "bd;base down", "in?": "in", "out?": "out", "up?": "up",
-    "down?": "down", pd: "pd;pds;ipd;dpd;pupillary distance;distance pd;far pd;mono pd;mono pds;monocular pd;monocular pds",
-    "near pd": "npd;near pd;pd near;near pupillary distance", "near?": "near", "far?": "distance;far", plano: "plano;pl;plo",
-    none: "none;nil;no;without", diopter: "d;dpt;dptr;diopter;diopters", mm: "mm", degree: "deg;degree;degrees;\u00b0",
-    minus: "minus", plus: "plus", "and?": "and", "is?": "is;of", "a?": "a",
-    "": "rx;my;date;dated;prescription;glasses;eye",
-  };
-  const ROLES = new Map(Object.entries(WRITTEN).flatMap(([role, all]) => all.split(";").map((one) => [one, role])));
   const CONTACT = ["bc", "dia", "diam", "curve", "contact", "contacts"];
-  const PIECE = new RegExp([
-    "(?<break>\\r\\n|\\r|\\n)", "(?<space>[ \\t]+)",
-    "(?<date>(?<![\\d.,+/-])(?:\\d{4}([-/])\\d\\d?\\4\\d\\d?(?!\\d)|\\d\\d?([-/.])\\d\\d?\\5(?:\\d{4}|\\d\\d)(?!\\d)" +
-      "|(?:20\\/[1-9]\\d\\d?|6\\/\\d\\d?)(?![\\d.,/])))",
-    "(?<bad>[+-]?(?:\\d+\\.\\d+\\.[\\d.]*\\d|\\d+,\\d+\\.\\d+))", "(?<number>[+-]?(?:\\d+(?:[.,]\\d+)?|(?<!\\d)\\.\\d+)|[+-],\\d+)",
-    "(?<word>(?:[dD][cCsS]|[cC][yY][lL]|[dD])(?=[xX] ?\\d)|[A-Za-z](?:\\.[A-Za-z]){1,3}(?![A-Za-z])\\.?" +
-      "|[A-Za-z]+(?:['\\u2019][A-Za-z]+)*)",
-    "(?<symbol>[^])",
-  ].join("|"), "uy");
-  // These may touch a number without changing it; the others may only stand apart.
-  const HARMLESS = "/,;:|=()[]{}.\"'!&\u2022\u00b7\u201c\u201d\u2018\u2019\u00ab\u00bb";
   const SEPARATORS = HARMLESS + "-*>_#";
-  const EYES = { R: ["right"], L: ["left"], B: ["right", "left"], "B-LR": ["left", "right"] };
-  const ONE = ["R", "L", "R?", "L?"];
-  const ANY = [...ONE, "B", "B?", "B-LR", "B-LR?"];
-  const BASES = ["in", "out", "up", "down"];
   const WAY = { in: [1, 0], out: [-1, 0], up: [0, 1], down: [0, -1] };
   const WAYS = [...BASES, ...BASES.map((one) => `${one}?`)];
-  const POWERS = ["sphere", "cylinder", "axis", "x", "add"];
-  const FIELDS = [...POWERS, "prism", "base", "pd", "near pd"];
-  const LABELS = ["sphere", "cylinder", "axis", "add", "pd", "near pd", "prism"];
   const FOLLOWS_EYE = [...FIELDS, "plano", ...BASES];
   const OF_EYE = ["sphere", "cylinder", "axis", "x", "plano", "prism", "diopter", "degree", ...BASES, "base"];
-  const is = (piece, ...roles) => Boolean(piece) && roles.includes(piece.role);
-  const isNumber = (piece) => piece?.kind === "number";
-  const signed = (piece) => "+-".includes(piece.plain[0]);
-  const whole = (piece) => /^\d+$/.test(piece.plain);
-  const eyesOf = (piece) => EYES[piece.role.replace("?", "")];
-  const touch = (one, other) => one && other && one.end === other.start;
-
-  // --- pieces and their roles ---
-
-  function pieces(text) {
-    const plain = [...text].map((one) => PLAIN.get(one) ?? one).join("");
-    const found = [];
-    let line = 0;
-    for (PIECE.lastIndex = 0; PIECE.lastIndex < plain.length;) {
-      const start = PIECE.lastIndex;
-      const { groups } = PIECE.exec(plain);
-      const kind = Object.keys(groups).find((name) => groups[name] !== undefined);
-      if (kind !== "space") found.push({ kind, plain: groups[kind], start, end: PIECE.lastIndex, line, role: "" });
-      if (kind === "break") line = PIECE.lastIndex;
-    }
-    return spoilt(labels(pairs(signs(phrases(found)))));
-  }
-
-  const join = (parts, role, plain = "") => ({ ...parts.at(-1), start: parts[0].start, line: parts[0].line, role, plain });
-  const word = (piece) => piece.plain.toLowerCase().replaceAll(".", "").replaceAll("\u2019", "'");
-
-  function phrases(list) {
-    const found = [];
-    for (let at = 0; at < list.length;) {
-      const run = [];
-      for (let next = at; list[next]?.kind === "word" && run.length < 3;) {
-        run.push(next);
-        const hyphen = list[next + 1]?.plain === "-" && touch(list[next], list[next + 1]) && touch(list[next + 1], list[next + 2]);
-        next += hyphen ? 2 : 1;
-      }
-      const name = (count) => run.slice(0, count).map((i) => word(list[i])).join(" ");
-      let count = run.length;
-      while (count > 0 && !ROLES.has(name(count))) count -= 1;
-      const used = count ? run[count - 1] - at + 1 : 1;
-      const role = count ? ROLES.get(name(count)) : (ROLES.get(list[at].plain) ?? "");
-      const known = count || list[at].kind !== "word";
-      found.push(used > 1 ? join(list.slice(at, at + used), role) : { ...list[at], role, kind: known ? list[at].kind : "bad" });
-      at += used;
-    }
-    return found;
-  }
-
-  // A sign apart from its number joins it.  Role "dash": it may as well be a dash and must not count as a minus.
-  function signs(list) {
-    const found = [];
-    for (let at = 0; at < list.length; at += 1) {
-      const [here, after, before] = [list[at], list[at + 1], found.at(-1)];
-      const loose = here.kind === "symbol" && "+-".includes(here.plain);
-      const sign = loose ? here.plain : ({ minus: "-", plus: "+" }[here.role] ?? "");
-      if (sign && isNumber(after) && !signed(after)) {
-        const minus = isNumber(before) || (before?.kind === "symbol" && ":=/|(,;".includes(before.plain));
-        found.push(join([here, after], loose && sign === "-" && !minus ? "dash" : "apart", sign + after.plain));
-        at += 1;
-      } else found.push(here);
-    }
-    return found;
-  }
-
-  function pairs(list) {
-    const found = [];
-    for (let at = 0; at < list.length; at += 1) {
-      const trio = list.slice(at, at + 3);
-      const [one, link, other] = trio;
-      const opposite = { R: "L", L: "R" }[one.role.replace("?", "")];
-      if (other && opposite && other.role.replace("?", "") === opposite && ("/&+".includes(link.plain || " ") || is(link, "and?"))) {
-        found.push(join(trio, (opposite === "L" ? "B" : "B-LR") + (one.role.endsWith("?") ? "?" : "")));
-        at += 2;
-      } else found.push(one);
-    }
-    return found;
-  }
-
-  // "PD is 63": the verb belongs to the label.  "A 90": an axis.
-  function labels(list) {
-    const found = [];
-    list.forEach((piece, at) => {
-      const after = list[at + 1];
-      const label = found.at(-1);
-      if (is(piece, "is?") && isNumber(after) && is(label, ...LABELS)) found.push(join([found.pop(), piece], label.role));
-      else found.push(is(piece, "a?") && after && whole(after) ? { ...piece, role: "x" } : piece);
-    });
-    return found;
-  }
-
-  // A number that touches a strange sign or a word without meaning cannot be read, and both are one.
-  function spoilt(list) {
-    const strange = (piece) => !piece.role && (["word", "bad"].includes(piece.kind) || (piece.kind === "symbol" && !HARMLESS.includes(piece.plain)));
-    const found = [];
-    for (const piece of list) {
-      const before = found.at(-1);
-      const number = isNumber(piece) || isNumber(before);
-      if (touch(before, piece) && number && (strange(before) || strange(piece))) found.push({ ...join([found.pop(), piece], ""), kind: "bad" });
-      else found.push(piece);
-    }
-    return found;
-  }
-
-  // --- written numbers: the value, or null where the number cannot be meant ---
-
-  const EIGHTHS = { 12: 0.125, 13: 0.125, 37: 0.375, 38: 0.375, 62: 0.625, 63: 0.625, 87: 0.875, 88: 0.875 };
-
-  function power(plain, needsSign = true) {
-    const said = plain.replace(",", ".");
-    const digits = said.replace(/^[+-]/, "");
-    const [first, part = ""] = digits.split(".");
-    if (said.length > 12 || part.replace(/0+$/, "").length > 3) return null;
-    if (!digits.includes(".") && (digits.length > 2 || /^0\d/.test(digits) || Number(digits) > 20)) return null;
-    const eighth = EIGHTHS[part.slice(0, 2) + part.slice(2).replace(/0+$/, "")];
-    const value = eighth === undefined ? Number(digits) : Number(first) + eighth;
-    if (value >= 100 || (needsSign && value && digits === said)) return null;
-    return said[0] === "-" && value ? -value : value;
-  }
-  const unsigned = (plain) => (/^[+-]/.test(plain) ? null : power(plain, false));
-  const positive = (plain) => {
-    const value = power(plain, false);
-    return value !== null && value < 0 ? null : value;
-  };
-  function axis(plain) {
-    const [first, part = ""] = plain.replace(",", ".").split(".");
-    if (/^[+-]/.test(plain) || /[1-9]/.test(part) || first.length > 4 || Number(first) > 180) return null;
-    return Number(first) || 180;
-  }
-  function distance(piece) {
-    const said = magnitude(piece).replace(",", ".");
-    const part = (said.split(".")[1] ?? "").replace(/0+$/, "");
-    const sound = said.length <= 12 && !/^[+-]/.test(said) && Number(said) >= 20 && Number(said) <= 90;
-    return sound && (part.length < 2 || part === "25" || part === "75") ? Number(said) : null;
-  }
-  // A dash before a number where a minus makes no sense: "PD - 63".
-  const magnitude = (piece) => (is(piece, "dash", "apart") && piece.plain[0] === "-" ? piece.plain.slice(1) : piece.plain);
 
   // --- reading: each piece ends in one part of the list, read or unread ---
 
@@ -192,6 +23,7 @@
     let sides = [];
     let filled = [];
     let spherical = false;
+    let lost = false;
     const { say } = book;
     const told = [];
     const given = { right: {}, left: {} };
@@ -229,7 +61,11 @@
       told.push(one);
       return one;
     }
-    const refuse = (parts, why = "slip-bad") => tell(parts, say(why), false);
+    // Behind something that was not understood no number is read by its place alone, until an eye is named again.
+    function refuse(parts, why = "slip-bad") {
+      lost = true;
+      return tell(parts, say(why), false);
+    }
     const none = (parts) => tell(parts, say("slip-none"));
     function unread(part, why) {
       part.read = false;
@@ -252,7 +88,7 @@
       }
     }
     function put(parts, eyes, what, value, words) {
-      const part = value === null ? refuse(parts) : tell(parts, of(eyes, words()));
+      const part = value === null ? tell(parts, say("slip-bad"), false) : tell(parts, of(eyes, words()));
       give(eyes, what, value, part, parts[0]);
       return value !== null;
     }
@@ -261,6 +97,7 @@
       sides = eyesOf(piece);
       filled = [];
       spherical = false;
+      lost = false;
       if (sides.length === 1 && !is(peek(), "pd", "near pd")) name(sides, piece);
       tell([piece], whose(sides));
     }
@@ -334,7 +171,7 @@
       return plus && (filled.includes("axis") || none) && !filled.includes("add") ? "add" : "";
     }
     function number(piece) {
-      const what = sides.length ? slot(piece) : "";
+      const what = sides.length && !lost ? slot(piece) : "";
       if (what === "axis") putAxis([piece]);
       else if (what === "add") {
         filled.push("add");
@@ -607,10 +444,6 @@
       while (i < list.length && (list[i].kind === "break" || "|=-+_:".includes(list[i].plain || " "))) i += 1;
       return is(list[i], ...ANY) ? i : null;
     }
-    const lineOf = (piece) => text.slice(piece.line).split(/[\r\n]/, 1)[0];
-    const role = (parts) => parts.find((piece) => FIELDS.includes(piece.role))?.role ?? "";
-    const places = (piece) => [piece.start - piece.line, piece.end - piece.line];
-
     function table() {
       if (at && list[at - 1].kind !== "break") return false;
       const end = lineEnd(at);
@@ -625,92 +458,18 @@
         refuse(line);
         return true;
       }
-      const whole = lineOf(line[0]);
-      const divider = whole.includes("|") ? "|" : whole.includes("\t") ? "\t" : "";
-      const cells = divider ? divided(divider, line) : line.filter((piece) => piece.kind === "word").map((piece) => [piece]);
-      let columns = cells.map((parts) => ({ role: role(parts), place: parts.length ? places(parts[0]) : null }));
-      if (columns[0]?.role === "") columns = columns.slice(1);
+      const cells = slip.tables(text)(line);
       tell(line, say("slip-table"));
       while (row !== null) {
         at = lineEnd(row);
         const parts = list.slice(row, at);
         begin(parts[0]);
-        const found = divider ? underDivided(divider, columns, parts) : underSpaced(columns, parts);
+        const found = cells(parts);
         if (found) readCells(found);
         else give(sides, "sphere", null, refuse(parts), parts[0]);
         row = rowStart(at);
       }
       return true;
-    }
-    function divided(divider, parts) {
-      const whole = lineOf(parts[0]);
-      let from = parts[0].line;
-      const cells = whole.split(divider).map((cell) => {
-        const inside = parts.filter((piece) => piece.start >= from && piece.start < from + cell.length);
-        from += cell.length + 1;
-        return inside;
-      });
-      if (divider === "|" && !cells[0].length) cells.shift();
-      if (divider === "|" && cells.length && !cells.at(-1).length && whole.trimEnd().endsWith("|")) cells.pop();
-      return cells;
-    }
-    function underDivided(divider, columns, parts) {
-      const [eye, ...values] = divided(divider, parts);
-      if (eye.slice(1).some((piece) => piece.kind !== "symbol")) return null;
-      if (values.slice(columns.length).some((cell) => cell.length)) return null;
-      return columns.slice(0, values.length).map((column, i) => ({ role: column.role, parts: values[i] }));
-    }
-    function underSpaced(all, parts) {
-      let from = 1;
-      while (from < parts.length && ":.)".includes(parts[from].plain || " ")) from += 1;
-      const values = parts.slice(from);
-      const wide = values.some((piece, i) => i > 0 && piece.start - values[i - 1].end > 1);
-      const groups = wide ? apart(values) : byValue(values);
-      const columns = groups.length < all.length && !wide ? narrow(all, groups) : all;
-      if (groups.length === columns.length) return columns.map((column, i) => ({ role: column.role, parts: groups[i] }));
-      return wide && groups.length < columns.length ? under(columns, groups) : null;
-    }
-    function apart(values) {
-      const groups = [];
-      values.forEach((piece, i) => {
-        if (i > 0 && piece.start - values[i - 1].end <= 1) groups.at(-1).push(piece);
-        else groups.push([piece]);
-      });
-      return groups;
-    }
-    function byValue(values) {
-      const groups = [];
-      for (const piece of values) {
-        const begins = isNumber(piece) || piece.kind === "bad" || is(piece, "plano", "sphere", "none", "x") || piece.plain === "-";
-        const last = groups.at(-1)?.at(-1);
-        const joins = last && (is(last, "x") || (piece.plain === "-" && last.plain === "-"));
-        if (!last || (begins && !joins)) groups.push([piece]);
-        else groups.at(-1).push(piece);
-      }
-      return groups;
-    }
-    function narrow(columns, groups) {
-      const roles = columns.map((column) => column.role);
-      const count = groups.length;
-      if (roles.includes("base") && count === columns.length - 1) return columns.filter((column) => column.role !== "base");
-      if (roles.slice(0, 3).join() !== "sphere,cylinder,axis") return columns;
-      if ((count === 1 || count === 3) && !groups.some((group) => is(group[0], "sphere"))) return columns.slice(0, count);
-      if (count > 1 && is(groups[1][0], "sphere") && (count === 2 || count === columns.length - 1)) {
-        return [...columns.slice(0, 2), ...columns.slice(3)].slice(0, count);
-      }
-      return columns;
-    }
-    function under(columns, groups) {
-      let last = -1;
-      const cells = [];
-      for (const group of groups) {
-        const [start, end] = [places(group[0])[0], places(group.at(-1))[1]];
-        const found = columns.flatMap((column, i) => (column.place[0] < end && start < column.place[1] ? [i] : []));
-        if (found.length !== 1 || found[0] <= last) return null;
-        [last] = found;
-        cells.push({ role: columns[last].role, parts: group });
-      }
-      return cells;
     }
     // A base in a column of its own belongs to the prism before it.
     function readCells(cells) {
@@ -798,6 +557,10 @@
         one.sphere = { value: null, part: tell([piece], say("slip-no-sphere"), false) };
       }
       const value = (what, empty) => (one[what] ? one[what].value : empty);
+      if (one.axis && !one.cylinder) {
+        unread(one.axis.part, "slip-axis-alone");
+        one.cylinder = { value: null, part: one.axis.part };
+      }
       const cylinder = value("cylinder", 0);
       if (cylinder && !one.axis) unread(one.cylinder.part, "slip-axis-missing");
       const found = { sphere: one.sphere.value, cylinder, axis: cylinder === 0 ? 180 : value("axis", null), add: value("add", 0) };
@@ -813,7 +576,10 @@
       if (named.size) for (const which of Object.keys(ask.pd)) ask.pd[which] = pd[which]?.value ?? null;
       return { ask, ...listed(told) };
     }
-    const wears = list.filter((piece) => CONTACT.includes(word(piece)));
+    // Words of contact lenses, or a base curve with a diameter: 8.6/14.2
+    const between = (piece, least, most) => isNumber(piece) && !signed(piece) && Number(piece.plain.replace(",", ".")) >= least && Number(piece.plain.replace(",", ".")) <= most;
+    const curve = (piece, i) => between(piece, 7.5, 9.5) && between(list[list[i + 1]?.plain === "/" ? i + 2 : i + 1], 13, 15.5);
+    const wears = list.filter((piece, i) => CONTACT.includes(word(piece)) || curve(piece, i));
     return wears.length ? contact(wears, text) : all();
   }
 
