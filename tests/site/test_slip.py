@@ -110,6 +110,44 @@ def test_what_the_shop_refuses_is_told_as_not_understood(page, slip):
     assert is_as_the_shop_reads(slip, page(slip))
 
 
+LIMITS = [
+    *(
+        f"OD {power} OS -1.00"
+        for power in ("-20", "-21", "-99.75", "-100.00", "-0", "-02", "-2.0000", "+2.130", "-2.133")
+    ),
+    *(f"OD -1.00 -0.50 x {axis} OS -1.00" for axis in ("0", "1", "180", "181", "090.0", "90.5", "0090", "00090")),
+    *(f"OD +1.00 OS +1.00 add {add}" for add in ("0.00", "20", "21", "2.00/9.00", "2.00/9.25")),
+    *(f"OD -1.00 2 @ {base} OS -1.00 1Δ base {base}" for base in ("0", "45", "360", "361", "22.5")),
+    *(
+        f"OD -1.00 OS -1.00 PD {pd}"
+        for pd in ("19.5/19.5", "20.5/20.5", "39.5/39.5", "46/41", "46/46", "90", "90.5", "31.25", "31.3/32")
+    ),
+    *(
+        f"OD -1.00 OS -1.00 PD {pd}"
+        for pd in ("63/55", "63/56", "63/63", "63/64", "31 / 31 / 62", "62 (31/31)", "15/16", "31.33/31")
+    ),
+]
+
+
+@pytest.mark.parametrize("slip", LIMITS)
+def test_numbers_end_where_they_end_for_the_shop(page, slip):
+    found = page(slip)
+    assert is_as_the_shop_reads(slip, found)
+    if not errors(read_slip(slip).findings) and "-2.133" not in slip:
+        assert found["unread"] == []
+
+
+def test_an_addition_of_the_first_eye_alone_stays_there(page):
+    found = page("R +1.00 add +2.00 L +1.25")
+    assert (found["unread"], found["ask"]["right"]["add"], found["ask"]["left"]["add"]) == ([], 2.0, 0)
+
+
+def test_of_what_is_given_twice_neither_is_taken(page):
+    found = page("OU -2.25, OS -2.50 PD 63 PD 64")
+    assert found["unread"] == ["-2.25", "-2.50", "PD 63", "PD 64"]
+    assert (found["ask"]["left"]["sphere"], found["ask"]["pd"]["binocular"]) == (None, None)
+
+
 # A piece that was not understood; what else must not be read then
 @pytest.mark.parametrize(
     ("slip", "unread"),
