@@ -14,13 +14,16 @@ from quoting.findings import Finding, in_order
 from quoting.offers import Choice, Offers
 
 # So often the engine is asked at most; where that is not enough, it is said
-MOST_ASKED = 2_000
+MOST_ASKED = 800
 REFUSED = "no"
 
 
-def whole_sense(catalog: Catalog, day: date) -> list[Finding]:
-    """All that is odd about a catalog that could be read, on the day that is reckoned with, in order."""
-    return in_order([*sense(catalog, day), *alone(Offers(catalog, day))])
+def whole_sense(catalog: Catalog, day: date, most: int = 0) -> list[Finding]:
+    """All that is odd about a catalog that could be read, on the day that is reckoned with, in order.
+
+    The engine is asked at most ``most`` times, MOST_ASKED for 0.
+    """
+    return in_order([*sense(catalog, day), *alone(Offers(catalog, day), most)])
 
 
 class Searching:
@@ -29,6 +32,7 @@ class Searching:
     def __init__(self, offers: Offers, most: int) -> None:
         self.offers = offers
         self.left = most
+        self.seen = {"packages": 0, "sizes": 0}  # of how many it is known whether anything fits
         self.fitting: set[str] = set()  # ids of packages that were seen to fit
         catalog = offers.catalog
         self.sizes = [(frame, size) for frame in catalog.frames.values() for size in frame.sizes]
@@ -49,7 +53,9 @@ class Searching:
     def packages_alone(self) -> Iterator[Finding]:
         """Packages that fit no size of any frame."""
         for package in self.packages:
-            if package.id in self.fitting or any(self.fits(frame, size, package) for frame, size in self.sizes):
+            fits = package.id in self.fitting or any(self.fits(frame, size, package) for frame, size in self.sizes)
+            self.seen["packages"] += 1
+            if fits:
                 continue
             said = (
                 f"the package `{package.id}` fits no frame of this shop at plano or at any power where its price bands "
@@ -58,14 +64,20 @@ class Searching:
             hint = "see its blanks, base curves and heights, or add a frame for it; `bevelbook fit` says why not"
             yield Finding(package.mark, "fits-no-frame", said, hint, "warning")
 
+    def lens_for(self, frame: Frame, size: Size) -> bool:
+        """Whether any package fits this size.  What fitted before is asked first: it mostly fits again."""
+        for at, package in enumerate(self.packages):
+            if self.fits(frame, size, package):
+                self.packages.insert(0, self.packages.pop(at))
+                return True
+        return False
+
     def sizes_alone(self) -> Iterator[Finding]:
-        """Sizes that no package fits.  What fitted before is asked first: it mostly fits again."""
+        """Sizes that no package fits."""
         for frame, size in self.sizes:
-            for at, package in enumerate(self.packages):
-                if self.fits(frame, size, package):
-                    self.packages.insert(0, self.packages.pop(at))
-                    break
-            else:
+            fits = self.lens_for(frame, size)
+            self.seen["sizes"] += 1
+            if not fits:
                 said = (
                     f"no lens package fits the frame `{frame.id}` in the size {size.label} at plano or at any power "
                     "where price bands or the columns of the lens board begin or end"
@@ -94,7 +106,9 @@ def alone(offers: Offers, most: int = 0) -> list[Finding]:
         for finding in chain(search.packages_alone(), search.sizes_alone()):
             found.append(finding)
     except EnoughError:
-        said = "the shop is too large to see for each frame and package whether anything fits it; not all were tried"
-        hint = "nothing is wrong with that; ask `bevelbook fit` for a frame you doubt"
+        packages = f"{search.seen['packages']} of {len(search.packages)} packages"
+        sizes = f"{search.seen['sizes']} of {len(search.sizes)} sizes"
+        said = f"the shop is too large to see each time what goes with each: {packages} and {sizes} were tried"
+        hint = "`bevelbook check --thorough` tries all, which can take minutes"
         found.append(Finding(offers.catalog.shop.mark, "not-all-tried", said, hint, "note"))
     return found

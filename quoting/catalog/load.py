@@ -3,7 +3,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import gc
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
@@ -41,6 +43,26 @@ def load_written(folder: Path, instead: Mapping[Path, bytes] = NOTHING_INSTEAD) 
     ``instead`` holds contents to read in place of those of files (UTF-8), new files included: what a change would make
     of the shop, before it is written.
     """
+    with collecting_nothing():
+        return _read(folder, instead)
+
+
+@contextmanager
+def collecting_nothing() -> Iterator[None]:
+    """The collector of circles rests: it would go through all that was read again and again, and find nothing.
+
+    Reading makes no circles; in a shop of 10,000 frames the collector takes more than a third of the time.
+    """
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was:
+            gc.enable()
+
+
+def _read(folder: Path, instead: Mapping[Path, bytes]) -> tuple[Catalog | None, list[Finding]]:
     files = Files(folder)
     if not files.there():
         return None, files.findings

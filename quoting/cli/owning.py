@@ -18,7 +18,7 @@ from quoting.findings import errors
 from quoting.offers import Ask, Offers
 from quoting.places import shared
 from quoting.prescription.text import read_slip
-from quoting.sense import whole_sense
+from quoting.sense import MOST_ASKED, whole_sense
 from quoting.show.paper import paper_of
 from quoting.show.text import quote_text, ranked, summary
 from quoting.site.build import build as build_site
@@ -42,7 +42,8 @@ DEMO_FRAME = ("cottering", "52-18", "black")
 )
 @click.option("--json", "as_json", is_flag=True, help="The same as --format json: for programs.")
 @click.option("--on", type=DAY, help="The day to reckon with.  [default: today]")
-def check(shop: Path | None, form: str, as_json: bool, on: datetime | None) -> None:
+@click.option("--thorough", is_flag=True, help="See for every frame and package of a large shop what goes with it.")
+def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thorough: bool) -> None:
     """Read the shop's data and tell everything that is wrong with it, each with a place and a remedy.
 
     Articles and pages are read by build, which tells what is wrong with them.
@@ -53,7 +54,7 @@ def check(shop: Path | None, form: str, as_json: bool, on: datetime | None) -> N
     day = day_of(on)
     catalog, findings = load(own_shop(shop), day)
     if catalog is not None:
-        findings = [*findings, *whole_sense(catalog, day)]
+        findings = [*findings, *whole_sense(catalog, day, sys.maxsize if thorough else MOST_ASKED)]
     tell_editor(findings) if form == "editor" else tell(findings, form == "json")
     if catalog is None or errors(findings):
         click.echo(f"{len(errors(findings))} to mend.", err=True)
