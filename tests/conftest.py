@@ -1,13 +1,16 @@
 """What holds for all tests."""
 
+import atexit
 import os
+import shutil
 import tempfile
 
 from hypothesis import settings
 
 # No test reads or leaves anything in the cache of whoever runs it
-CACHE = tempfile.TemporaryDirectory(prefix="bevelbook-cache-")
-os.environ["XDG_CACHE_HOME"] = CACHE.name
+CACHE = tempfile.mkdtemp(prefix="bevelbook-cache-")
+atexit.register(shutil.rmtree, CACHE, ignore_errors=True)
+os.environ["XDG_CACHE_HOME"] = CACHE
 
 # A deadline tells how busy the machine is, and not whether the code is right
 settings.register_profile("patient", deadline=None)

@@ -1,0 +1,161 @@
+"""Changes the kernel in small ways, one at a time, and sees whether a test notices.
+
+    python -m tests.mutants [--module M] [--sample N] [--seed S] [--processes P] [--to FILE]
+
+The kernel's tests are collected once and run once unchanged, to see which of them call which function.  Then a child
+process per change puts the changed code into the function that everybody has imported already, and runs the tests that
+call it, the quickest first, until one fails.  A change that no test notices, or that nothing calls, survives.
+"""
+
+import argparse
+import importlib
+import json
+import os
+import random
+import signal
+import sys
+import time
+from collections import Counter, defaultdict
+from pathlib import Path
+
+import pytest
+
+from tests.mutants.changes import FOLDER, all_changes
+
+TESTS = ["tests/kernel", "tests/authorities", "quoting/kernel", "tests/test_offers.py", "tests/test_tables.py"]
+LEFT_OUT = ["--ignore=tests/kernel/parity", "--ignore=tests/authorities/crosschecks", "--deselect=tests/kernel/test_subset.py"]
+PATIENCE = 30  # seconds for one change
+
+
+class Loop:
+    """The plugin that runs the tests in its own order."""
+
+    def __init__(self, options):
+        self.options = options
+        self.callers = defaultdict(list)  # (module, function) -> [(seconds, item)]
+        self.survived = []
+        self.killed = Counter()
+        self.total = Counter()
+
+    def pytest_runtestloop(self, session):
+        """First everything as it stands, then change after change."""
+        known = self.options.map.is_file() if self.options.map else False
+        items = {item.nodeid: item for item in session.items}
+        if known:
+            for name, function, seconds, test in json.loads(self.options.map.read_text(encoding="utf-8")):
+                if test in items:
+                    self.callers[name, function].append((seconds, items[test]))
+        else:
+            for item in session.items:
+                self.watch(item)
+            rows = [[*key, seconds, item.nodeid] for key, tests in self.callers.items() for seconds, item in tests]
+            if self.options.map:
+                self.options.map.write_text(json.dumps(rows), encoding="utf-8")
+        if session.testsfailed:
+            raise pytest.UsageError("the tests fail as the kernel stands")
+        for tests in self.callers.values():
+            tests.sort(key=lambda one: one[0])
+        chosen = [one for one in all_changes() if self.options.module in ("", one.module)]
+        random.Random(self.options.seed).shuffle(chosen)
+        self.all = len(chosen)
+        chosen = chosen[: self.options.sample or None]
+        waiting, running = list(chosen), {}
+        self.end = time.monotonic() + self.options.minutes * 60
+        while waiting or running:
+            if time.monotonic() > self.end:
+                waiting.clear()
+            while waiting and len(running) < self.options.processes:
+                change = waiting.pop()
+                running[self.start(session, change)] = change, time.monotonic()
+            self.collect(running)
+        return True
+
+    def watch(self, item):
+        """Run one test and note which functions of the kernel it calls."""
+        seen, folder = set(), str(FOLDER)
+
+        def note(frame, event, _):
+            if event == "call" and frame.f_code.co_filename.startswith(folder):
+                seen.add((Path(frame.f_code.co_filename).stem, frame.f_code.co_name))
+
+        before = time.perf_counter()
+        sys.setprofile(note)
+        item.config.hook.pytest_runtest_protocol(item=item, nextitem=None)
+        sys.setprofile(None)
+        for key in seen:
+            self.callers[key].append((time.perf_counter() - before, item))
+
+    def start(self, session, change):
+        """A child with one change."""
+        child = os.fork()
+        if child:
+            return child
+        signal.alarm(PATIENCE)
+        null = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(null, 1)
+        os.dup2(null, 2)
+        module = importlib.import_module(f"quoting.kernel.{change.module}")
+        getattr(module, change.function).__code__ = change.code
+        status = 0
+        try:
+            for _, item in self.callers[change.module, change.function]:
+                item.config.hook.pytest_runtest_protocol(item=item, nextitem=None)
+                if session.testsfailed:
+                    status = 1
+                    break
+        except BaseException:  # whatever a change breaks, it was noticed
+            status = 1
+        os._exit(status)
+
+    def collect(self, running):
+        """What one child that has ended says: 0 lived, anything else was noticed."""
+        child, status = os.wait()
+        change, _ = running.pop(child)
+        self.total[change.module] += 1
+        if status:
+            self.killed[change.module] += 1
+        else:
+            self.survived.append(change)
+        done = sum(self.total.values())
+        if done % 100 == 0:
+            print(f"{done}: {sum(self.killed.values()) / done:.1%} noticed", file=sys.__stderr__, flush=True)
+
+
+def table(loop, options):
+    """The result as Markdown."""
+    done, noticed = sum(loop.total.values()), sum(loop.killed.values())
+    yield f"{noticed} of {done} changes noticed, {noticed / done:.1%} (of {loop.all} there are; seed {options.seed}).\n"
+    yield "| module | noticed | of | part |\n|---|---|---|---|"
+    for module in sorted(loop.total):
+        part = loop.killed[module] / loop.total[module]
+        yield f"| {module} | {loop.killed[module]} | {loop.total[module]} | {part:.0%} |"
+    yield "\nSurvived:\n"
+    for one in sorted(loop.survived, key=lambda one: (one.module, one.line)):
+        yield f"- {one.module}.{one.function}, line {one.line}: `{one.was}` → `{one.now}`"
+
+
+def main():
+    """Run, and print or write the table."""
+    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
+    parser.add_argument("--module", default="")
+    parser.add_argument("--sample", type=int, default=0, help="how many changes; 0 for all")
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--processes", type=int, default=2)
+    parser.add_argument("--minutes", type=float, default=600.0, help="when to stop and tell what was seen until then")
+    parser.add_argument("--map", type=Path, help="where it is kept which test calls what, for the next run")
+    parser.add_argument("--to", type=Path)
+    options = parser.parse_args()
+    loop = Loop(options)
+    flags = [*TESTS, *LEFT_OUT, "--doctest-modules", "-p", "no:cacheprovider", "-p", "no:terminal"]
+    flags += ["-o", "addopts="]
+    code = pytest.main(flags, plugins=[loop])
+    if not loop.total:
+        sys.exit(f"no change was tried: pytest ended with {json.dumps(int(code))}")
+    text = "\n".join(table(loop, options)) + "\n"
+    if options.to:
+        options.to.write_text(text, encoding="utf-8")
+    print(text)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,116 @@
+"""Small changes to the kernel's functions, one at a time: what a slip of the hand could have written instead.
+
+Operators as in the usual lists for mutation testing (Offutt et al., ACM TOSEM 5 (1996) 99: arithmetic, relational and
+logical operator replacement, constants), made on the syntax tree.
+"""
+
+import ast
+import copy
+from dataclasses import dataclass
+from pathlib import Path
+
+from quoting import kernel
+
+ARITHMETIC = {ast.Add: ast.Sub, ast.Sub: ast.Add, ast.Mult: ast.Div, ast.Div: ast.Mult, ast.FloorDiv: ast.Mult}
+COMPARED = {
+    ast.Lt: ast.LtE,
+    ast.LtE: ast.Lt,
+    ast.Gt: ast.GtE,
+    ast.GtE: ast.Gt,
+    ast.Eq: ast.NotEq,
+    ast.NotEq: ast.Eq,
+}
+JOINED = {ast.And: ast.Or, ast.Or: ast.And}
+FOLDER = Path(kernel.__path__[0])
+
+
+@dataclass(frozen=True)
+class Change:
+    """One change: where it stands, what it says, and the changed function as code."""
+
+    module: str
+    function: str
+    line: int
+    was: str
+    now: str
+    code: object
+
+
+def replaced(node):
+    """What may stand in a node's place."""
+    if isinstance(node, ast.BinOp) and type(node.op) in ARITHMETIC:
+        yield ast.BinOp(node.left, ARITHMETIC[type(node.op)](), node.right)
+    elif isinstance(node, ast.AugAssign) and type(node.op) in ARITHMETIC:
+        yield ast.AugAssign(node.target, ARITHMETIC[type(node.op)](), node.value)
+    elif isinstance(node, ast.Compare) and type(node.ops[0]) in COMPARED:
+        yield ast.Compare(node.left, [COMPARED[type(node.ops[0])]()], node.comparators)
+    elif isinstance(node, ast.BoolOp):
+        yield ast.BoolOp(JOINED[type(node.op)](), node.values)
+    elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.Not):
+        yield node.operand
+    elif isinstance(node, ast.Constant) and type(node.value) in (int, float):
+        yield ast.Constant(node.value + 1)
+    elif isinstance(node, ast.Constant) and type(node.value) is bool:
+        yield ast.Constant(not node.value)
+    elif isinstance(node, ast.Constant) and isinstance(node.value, str) and node.value:
+        yield ast.Constant(node.value + "x")
+    elif isinstance(node, ast.Continue):
+        yield ast.Break()
+    elif isinstance(node, ast.Break):
+        yield ast.Continue()
+
+
+class Swap(ast.NodeTransformer):
+    """Puts one node in the place of another, found by its number in the walk."""
+
+    def __init__(self, wanted, other):
+        self.wanted, self.other = wanted, other
+
+    def visit(self, node):
+        return ast.copy_location(self.other, node) if node is self.wanted else self.generic_visit(node)
+
+
+def skipped(function):
+    """Docstring and annotations: what does not run."""
+    parts = [function.returns, *(argument.annotation for argument in function.args.args)]
+    parts += [node.annotation for node in ast.walk(function) if isinstance(node, ast.AnnAssign)]
+    first = function.body[0]
+    parts += [first] if isinstance(first, ast.Expr) and isinstance(first.value, ast.Constant) else []
+    parts += [node.exc for node in ast.walk(function) if isinstance(node, ast.Raise)]
+    return {id(inner) for part in parts if part is not None for inner in ast.walk(part)}
+
+
+def compiled(tree, function, filename):
+    """The code object of one function."""
+    module = ast.fix_missing_locations(ast.Module([function], []))
+    made = compile(module, filename, "exec", dont_inherit=True, flags=0)
+    return next(one for one in made.co_consts if hasattr(one, "co_code") and one.co_name == function.name)
+
+
+def changes_of(path):
+    """All changes of one module."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    for function in [node for node in tree.body if isinstance(node, ast.FunctionDef)]:
+        left_out = skipped(function)
+        nodes = list(ast.walk(function))
+        for number, node in enumerate(nodes):
+            if id(node) in left_out:
+                continue
+            for _ in replaced(node):
+                twin = copy.deepcopy(function)
+                there = list(ast.walk(twin))[number]
+                other = next(iter(replaced(there)))
+                was, now = ast.unparse(there), ast.unparse(ast.fix_missing_locations(copy.deepcopy(other)))
+                twin = Swap(there, other).visit(twin)
+                twin.returns = None
+                for argument in twin.args.args:
+                    argument.annotation = None
+                code = compiled(tree, twin, str(path))
+                yield Change(path.stem, function.name, node.lineno if hasattr(node, "lineno") else 0, was, now, code)
+
+
+def all_changes():
+    """All changes of the kernel, module by module."""
+    for path in sorted(FOLDER.glob("*.py")):
+        if path.stem not in ("__init__", "records"):
+            yield from changes_of(path)
