@@ -40,17 +40,19 @@
   // Both lenses of one offer beside each other, the right one at the observer's left; all rows to one scale.
   function sections(found) {
     const parts = [];
+    const names = [];
     const half = found.size.a / 2 + 8;
     for (const [side, turn] of [["right", 1], ["left", -1]]) {
       const cut = sectionOf(found, side);
       if (!cut) continue;
       const shift = (side === "right" ? -1 : 1) * half;
       const path = draw("path", { d: outlineOf(cut, turn), class: "cut", transform: `translate(${number(shift)} 0)` });
-      parts.push(draw("g", {}, draw("title", {}, label(cut, side)), path));
+      names.push(label(cut, side));
+      parts.push(path);
     }
     if (!parts.length) return null;
     const box = `${number(-2 * half)} -16 ${number(4 * half)} 18`;
-    return draw("svg", { viewBox: box, class: "drawing slim", role: "img", focusable: "false" }, ...parts);
+    return draw("svg", { viewBox: box, class: "drawing slim", role: "img", "aria-label": names.join("; "), focusable: "false" }, ...parts);
   }
 
   // Sections of several lenses laid over each other, front vertex on front vertex.
@@ -63,8 +65,8 @@
     const half = Math.max(...cuts.filter(Boolean).flatMap((cut) => [-cut.xs[0], cut.xs[cut.xs.length - 1]])) + 3;
     const high = Math.max(...cuts.filter(Boolean).flatMap((cut) => cut.backs)) + 3;
     const box = `${number(-half)} ${number(-high)} ${number(2 * half)} ${number(high + 3)}`;
-    return draw("svg", { viewBox: box, class: "drawing section", role: "img" },
-      draw("title", {}, names.join("; ")), ...paths.filter(Boolean));
+    return draw("svg", { viewBox: box, class: "drawing section", role: "img", "aria-label": names.join("; ") },
+      ...paths.filter(Boolean));
   }
 
   // The powers that fit as a bar from the shop's weakest to its strongest, with a stroke for each of the two eyes.
