@@ -24,6 +24,11 @@ JOINED = {ast.And: ast.Or, ast.Or: ast.And}
 FOLDER = Path(kernel.__path__[0])
 
 
+def kernel_files():
+    """The modules of the kernel that run."""
+    return [path for path in sorted(FOLDER.glob("*.py")) if path.stem not in ("__init__", "records")]
+
+
 @dataclass(frozen=True)
 class Change:
     """One change: where it stands, what it says, and the changed function as code."""
@@ -38,7 +43,9 @@ class Change:
 
 def replaced(node):
     """What may stand in a node's place."""
-    if isinstance(node, ast.BinOp) and type(node.op) in ARITHMETIC:
+    if isinstance(node, ast.Constant):
+        yield from other_constants(node.value)
+    elif isinstance(node, ast.BinOp) and type(node.op) in ARITHMETIC:
         yield ast.BinOp(node.left, ARITHMETIC[type(node.op)](), node.right)
     elif isinstance(node, ast.AugAssign) and type(node.op) in ARITHMETIC:
         yield ast.AugAssign(node.target, ARITHMETIC[type(node.op)](), node.value)
@@ -48,16 +55,18 @@ def replaced(node):
         yield ast.BoolOp(JOINED[type(node.op)](), node.values)
     elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.Not):
         yield node.operand
-    elif isinstance(node, ast.Constant) and type(node.value) in (int, float):
-        yield ast.Constant(node.value + 1)
-    elif isinstance(node, ast.Constant) and type(node.value) is bool:
-        yield ast.Constant(not node.value)
-    elif isinstance(node, ast.Constant) and isinstance(node.value, str) and node.value:
-        yield ast.Constant(node.value + "x")
     elif isinstance(node, ast.Continue):
         yield ast.Break()
-    elif isinstance(node, ast.Break):
-        yield ast.Continue()
+
+
+def other_constants(value):
+    """Another number, the other truth, another text."""
+    if isinstance(value, bool):
+        yield ast.Constant(not value)
+    elif isinstance(value, int | float):
+        yield ast.Constant(value + 1)
+    elif isinstance(value, str) and value:
+        yield ast.Constant(value + "x")
 
 
 class Swap(ast.NodeTransformer):
@@ -80,7 +89,7 @@ def skipped(function):
     return {id(inner) for part in parts if part is not None for inner in ast.walk(part)}
 
 
-def compiled(tree, function, filename):
+def compiled(function, filename):
     """The code object of one function."""
     module = ast.fix_missing_locations(ast.Module([function], []))
     made = compile(module, filename, "exec", dont_inherit=True, flags=0)
@@ -105,12 +114,22 @@ def changes_of(path):
                 twin.returns = None
                 for argument in twin.args.args:
                     argument.annotation = None
-                code = compiled(tree, twin, str(path))
+                code = compiled(twin, str(path))
                 yield Change(path.stem, function.name, node.lineno if hasattr(node, "lineno") else 0, was, now, code)
+
+
+def noting(path):
+    """Each function of a module as code that first calls `_noted` with its own name: [(name, code)]."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    for function in [node for node in tree.body if isinstance(node, ast.FunctionDef)]:
+        function.body.insert(0, ast.parse(f"_noted(({path.stem!r}, {function.name!r}))").body[0])
+        function.returns = None
+        for argument in function.args.args:
+            argument.annotation = None
+        yield function.name, compiled(function, str(path))
 
 
 def all_changes():
     """All changes of the kernel, module by module."""
-    for path in sorted(FOLDER.glob("*.py")):
-        if path.stem not in ("__init__", "records"):
-            yield from changes_of(path)
+    for path in kernel_files():
+        yield from changes_of(path)
