@@ -40,17 +40,9 @@ class Loop:
 
     def pytest_runtestloop(self, session):
         """First everything as it stands, then change after change."""
-        known = self.options.map.is_file() if self.options.map else False
-        items = {item.nodeid: item for item in session.items}
-        if known:
-            for name, function, seconds, test in json.loads(self.options.map.read_text(encoding="utf-8")):
-                if test in items:
-                    self.callers[name, function].append((seconds, items[test]))
-        else:
+        if not self.read_map(session):
             self.noted(session)
-            rows = [[*key, seconds, item.nodeid] for key, tests in self.callers.items() for seconds, item in tests]
-            if self.options.map:
-                self.options.map.write_text(json.dumps(rows), encoding="utf-8")
+            self.write_map()
         if session.testsfailed:
             raise pytest.UsageError("the tests fail as the kernel stands")
         for tests in self.callers.values():
@@ -58,17 +50,36 @@ class Loop:
         chosen = [one for one in all_changes() if self.options.module in ("", one.module)]
         random.Random(self.options.seed).shuffle(chosen)
         self.all = len(chosen)
-        chosen = chosen[: self.options.sample or None]
-        waiting, running = list(chosen), {}
-        self.end = time.monotonic() + self.options.minutes * 60
+        self.change_after_change(session, chosen[: self.options.sample or None])
+        return True
+
+    def change_after_change(self, session, waiting):
+        """All of them, so many at a time, while there is time."""
+        running, end = {}, time.monotonic() + self.options.minutes * 60
         while waiting or running:
-            if time.monotonic() > self.end:
-                waiting.clear()
+            if time.monotonic() > end:
+                waiting = []
             while waiting and len(running) < self.options.processes:
                 change = waiting.pop()
-                running[self.start(session, change)] = change, time.monotonic()
-            self.collect(running)
+                running[self.start(session, change)] = change
+            if running:
+                self.collect(running)
+
+    def read_map(self, session):
+        """Whether it is known from an earlier run which test calls what."""
+        if not self.options.map or not self.options.map.is_file():
+            return False
+        items = {item.nodeid: item for item in session.items}
+        for name, function, seconds, test in json.loads(self.options.map.read_text(encoding="utf-8")):
+            if test in items:
+                self.callers[name, function].append((seconds, items[test]))
         return True
+
+    def write_map(self):
+        """Keep it for the next run."""
+        rows = [[*key, seconds, item.nodeid] for key, tests in self.callers.items() for seconds, item in tests]
+        if self.options.map:
+            self.options.map.write_text(json.dumps(rows), encoding="utf-8")
 
     def noted(self, session):
         """Run each test and note which functions of the kernel it calls."""
@@ -98,7 +109,8 @@ class Loop:
         os.dup2(null, 1)
         os.dup2(null, 2)
         module = importlib.import_module(f"quoting.kernel.{change.module}")
-        getattr(module, change.function).__code__ = change.code
+        if not self.options.control:
+            getattr(module, change.function).__code__ = change.code
         status = 0
         try:
             for _, item in self.callers[change.module, change.function]:
@@ -111,14 +123,15 @@ class Loop:
         os._exit(status)
 
     def collect(self, running):
-        """What one child that has ended says: 0 lived, anything else was noticed."""
+        """What one child that has ended says: one whose time was up has noticed nothing, as one that has ended well."""
         child, status = os.wait()
-        change, _ = running.pop(child)
+        change = running.pop(child)
         self.total[change.module] += 1
-        if status:
+        late = os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGALRM
+        if status and not late:
             self.killed[change.module] += 1
         else:
-            self.survived.append(change)
+            self.survived.append((change, ", not noticed in time" if late else ""))
         done = sum(self.total.values())
         if done % 100 == 0:
             print(f"{done}: {sum(self.killed.values()) / done:.1%} noticed", file=sys.__stderr__, flush=True)
@@ -133,8 +146,8 @@ def table(loop, options):
         part = loop.killed[module] / loop.total[module]
         yield f"| {module} | {loop.killed[module]} | {loop.total[module]} | {part:.0%} |"
     yield "\nSurvived:\n"
-    for one in sorted(loop.survived, key=lambda one: (one.module, one.line)):
-        yield f"- {one.module}.{one.function}, line {one.line}: `{one.was}` → `{one.now}`"
+    for one, late in sorted(loop.survived, key=lambda pair: (pair[0].module, pair[0].line)):
+        yield f"- {one.module}.{one.function}, line {one.line}: `{one.was}` → `{one.now}`{late}"
 
 
 def main():
@@ -144,6 +157,7 @@ def main():
     parser.add_argument("--sample", type=int, default=0, help="how many changes; 0 for all")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--processes", type=int, default=2)
+    parser.add_argument("--control", action="store_true", help="change nothing: then no test may fail")
     parser.add_argument("--minutes", type=float, default=600.0, help="when to stop and tell what was seen until then")
     parser.add_argument("--map", type=Path, help="where it is kept which test calls what, for the next run")
     parser.add_argument("--to", type=Path)
