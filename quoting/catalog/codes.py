@@ -78,6 +78,7 @@ SENSE = {
     "base-not-made": "A base curve chart names a curve that the design is not made on.",
     "nothing-off": "A discount takes nothing off.",
     "discount-over": "A discount ends before its price list begins to hold.",
+    "redirect-circle": "Pages that moved lead to each other, and nobody who follows arrives.",
     "list-not-yet": "The price list begins to hold after the day that is reckoned with.",
 }
 WHOLE = {

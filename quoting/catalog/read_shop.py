@@ -8,6 +8,7 @@ from typing import cast
 
 from quoting.catalog import checks, steps
 from quoting.catalog.model import MOUNTINGS, Mounting
+from quoting.catalog.read_redirects import read_redirects
 from quoting.catalog.shop import Band, Defaults, Limits, MountingLimits, Shop
 from quoting.kernel.rules import IMBALANCE, READING_DROP_MM
 from quoting.nodes import Record
@@ -52,6 +53,7 @@ def read_shop(root: Record) -> Shop | None:
         bands=read_bands(root),
         cautions=root.texts("cautions", prose=True, example="An estimate until a licensed optician has checked it."),
         mark=shop.mark("name"),
+        redirects=read_redirects(root),
     )
     checks.locale(shop, made.locale)
     checks.currency(shop, made.currency, made.locale)

@@ -154,6 +154,16 @@ class PriceList:
 
 
 @dataclass(frozen=True, slots=True)
+class Redirect:
+    """A page that moved.  Both are files of the site, such as ``frames/kestrel/index.html``."""
+
+    old: str
+    new: str
+    written: str  # the old place as the owner wrote it
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Shop:
     name: str
     tagline: str
@@ -171,6 +181,7 @@ class Shop:
     bands: tuple[Band, ...]
     cautions: tuple[str, ...]
     mark: Mark = field(compare=False, repr=False)
+    redirects: tuple[Redirect, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

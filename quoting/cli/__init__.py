@@ -13,6 +13,7 @@ from quoting.cli.explaining import explain
 from quoting.cli.frames_in import import_frames
 from quoting.cli.owning import build, check, demo, serve
 from quoting.cli.prices import prices
+from quoting.cli.publishing import changes, publish
 from quoting.cli.starting import completion, new
 
 
@@ -32,6 +33,7 @@ def run() -> None:
         sys.exit(1)
 
 
-for command in (demo, new, check, build, serve, fit, quote, frame, package, prices, explain, completion):
+COMMANDS = (demo, new, check, build, serve, changes, publish, fit, quote, frame, package, prices, explain, completion)
+for command in COMMANDS:
     main.add_command(command)
 frame.add_command(import_frames)

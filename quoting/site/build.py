@@ -6,6 +6,7 @@ from __future__ import annotations
 import errno
 import os
 import tempfile
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -25,6 +26,7 @@ from quoting.site.links import broken_links
 from quoting.site.material import Material, Progress
 from quoting.site.place import recover, refusal, swap
 from quoting.site.prose import Prose
+from quoting.site.redirects import own_redirects
 from quoting.site.root import copy_root
 from quoting.site.settings import settings_for
 from quoting.site.unchanged import Seen
@@ -35,6 +37,15 @@ class BuildResult:
     findings: tuple[Finding, ...]
     pages: int  # HTML files of the site that stands there now; 0 where nothing was put there
     output: Path
+
+
+# What is done with a site that is whole: what it was made of, where it lies, where it belongs.  Raises OSError
+Put = Callable[[Material, Path, Path], None]
+
+
+def in_place(_: Material, new: Path, output: Path) -> None:
+    """The usual end of a build."""
+    swap(new, output)
 
 
 def nothing(_: int, __: int, ___: str) -> None:
@@ -55,6 +66,7 @@ def rendered(offers: Offers, content: Path, output: Path, progress: Progress) ->
         try:
             Pelican(read_settings(override=settings_for(site, content, output))).run()
             log.findings += site.prose.clashes() + copy_root(content, output)
+            log.findings += own_redirects(catalog.shop, output)
             log.findings += broken_links(site.prose.pages, output, content)
         except RuntimeError as stopped:  # its word for two files in one place that we did not foresee
             mark = Mark(str(content), 1, 1)
@@ -75,7 +87,12 @@ def notes(catalog: Catalog) -> list[Finding]:
 
 
 def build(
-    shop_folder: Path, output: Path, day: date, progress: Progress | None = None, content: Path | None = None
+    shop_folder: Path,
+    output: Path,
+    day: date,
+    progress: Progress | None = None,
+    content: Path | None = None,
+    put: Put = in_place,
 ) -> BuildResult:
     """Check the shop and build its site into ``output``.  Any error leaves what stands there as it was."""
     seen = Seen.now(shop_folder, content or prose_of(shop_folder))  # before anything is read
@@ -92,7 +109,7 @@ def build(
         memory = Memory.of(shop_folder)
         offers = Offers(catalog, day, memory)
         try:
-            result = built(offers, seen, place, progress or nothing, findings)
+            result = built(offers, seen, place, progress or nothing, findings, put)
         except BaseException:
             memory.close(keep=False)
             raise
@@ -128,8 +145,10 @@ def is_file(path: Path) -> bool:
         return False
 
 
-def built(offers: Offers, seen: Seen, output: Path, progress: Progress, findings: list[Finding]) -> BuildResult:
-    """Render beside ``output``, and swap if nothing speaks against it.   Raises OSError."""
+def built(
+    offers: Offers, seen: Seen, output: Path, progress: Progress, findings: list[Finding], put: Put
+) -> BuildResult:
+    """Render beside ``output``, and put it there if nothing speaks against it.   Raises OSError."""
     output.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix=f".{output.name}.", dir=output.parent, ignore_cleanup_errors=True) as side:
         new, empty = Path(side) / "site", Path(side) / "no-prose"
@@ -140,5 +159,5 @@ def built(offers: Offers, seen: Seen, output: Path, progress: Progress, findings
         if errors(findings):
             return BuildResult(tuple(findings), 0, output)
         pages = sum(1 for _ in new.rglob("*.html"))
-        swap(new, output)
+        put(site, new, output)
     return BuildResult(tuple(findings), pages, output)

@@ -8,6 +8,7 @@ import json
 import os
 import shutil
 from pathlib import Path
+from typing import Any
 
 from quoting.findings import Finding, Mark
 
@@ -37,13 +38,28 @@ def files_in(folder: Path) -> list[str]:
 
 def listed(output: Path) -> set[str]:
     """What the build that made a site wrote.   Raises ValueError where the list cannot be read."""
+    about = _about(output)
+    return set(files_in(output)) if about is None else {str(name) for name in about["files"]}
+
+
+def number_of(output: Path) -> int:
+    """Which of the published builds a site is; 0 for one that was built and not published.   Raises ValueError."""
+    about = _about(output)
+    number = 0 if about is None else about.get("build", 0)
+    if not isinstance(number, int):
+        raise ValueError("no number of a build")
+    return number
+
+
+def _about(output: Path) -> dict[str, Any] | None:
+    """What the marker says; None where it is of the kind without a list.   Raises ValueError."""
     text = (output / MARKER).read_text(encoding="utf-8")
     if text.startswith(WITHOUT_LIST):
-        return set(files_in(output))
+        return None
     read = json.loads(text)
     if not isinstance(read, dict) or not isinstance(read.get("files"), list):
         raise ValueError("no list of files")
-    return {str(name) for name in read["files"]}
+    return read
 
 
 def foreign(output: Path) -> list[str]:
@@ -92,9 +108,12 @@ def strangers(output: Path) -> list[Finding]:
     return [Finding(Mark(str(output / found[0].rstrip("/")), 1, 1), "not-ours", said, hint)]
 
 
-def swap(new: Path, output: Path) -> None:
-    """Put the new site in the place of the old one.   Raises OSError, the old one standing."""
-    about = {"note": NOTE, "files": files_in(new)}
+def swap(new: Path, output: Path, build: int = 0, keep: Path | None = None) -> None:
+    """Put the new site in the place of the old one.   Raises OSError, the old one standing.
+
+    ``build`` is the number of a published build; ``keep`` is where the old site goes, else it is deleted.
+    """
+    about = {"note": NOTE, **({"build": build} if build else {}), "files": files_in(new)}
     (new / MARKER).write_text(f"{json.dumps(about, indent=0, ensure_ascii=False)}\n", encoding="utf-8")
     old = aside(output)
     drop(old)
@@ -109,6 +128,8 @@ def swap(new: Path, output: Path) -> None:
         if there:
             old.replace(output)
         raise
+    if keep is not None and (old / MARKER).is_file():
+        old.replace(keep)
     drop(old)
 
 

@@ -1,0 +1,176 @@
+"""``changes`` and ``publish``: what another look at the site would show, and the site put where the public sees it."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import date, datetime
+from pathlib import Path
+from typing import NoReturn
+
+import click
+from rich.console import Console
+from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+from quoting.cli.common import DAY, FOLDER, day_of, misuse, own_shop, tell
+from quoting.findings import errors
+from quoting.show.changes import brief_text, changes_text
+from quoting.show.differences import Changes
+from quoting.site import material
+from quoting.site import publish as publishing
+from quoting.site.build import prose_of
+from quoting.site.changes import compare
+from quoting.site.changes_page import changes_page
+from quoting.site.publish import NothingError
+from quoting.site.record import Record
+from quoting.site.revision import RevisionError, at_revision
+
+TO = click.option(
+    "--to", "output", type=FOLDER, default=Path("www"), show_default=True, help="Where the published site stands."
+)
+ON = click.option("--on", type=DAY, help="The day to reckon with.  [default: today]")
+
+
+@contextmanager
+def progress_bar(what: str) -> Iterator[material.Progress]:
+    """A bar on standard error while pages are made; gone afterwards."""
+    columns = (TextColumn("{task.description}"), BarColumn(), TextColumn("{task.completed}/{task.total}"))
+    with Progress(*columns, TimeElapsedColumn(), console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task(what, total=None)
+        yield lambda done, total, page: bar.update(task, completed=done, total=total, description=page)
+
+
+@click.command()
+@click.argument("shop", type=FOLDER, required=False)
+@TO
+@click.option("--since", default="last", show_default=True, help="A build's number, a git revision, or a folder.")
+@click.option("--all", "every", is_flag=True, help="All rows of each part, not the first ten.")
+@click.option("--json", "as_json", is_flag=True, help="For programs.")
+@click.option("--html", "page", type=click.Path(dir_okay=False, path_type=Path), help="Write a page to look at.")
+@ON
+def changes(
+    shop: Path | None, output: Path, since: str, every: bool, as_json: bool, page: Path | None, on: datetime | None
+) -> None:
+    """What would change if the site were published now: pages, verdicts, prices, links.  Nothing is published.
+
+    It is compared with the build that stands in --to, or with --since: an earlier build by its number, a revision of
+    the shop folder's git repository, another shop folder, or another folder with a published site.
+    """
+    folder, day = own_shop(shop), day_of(on)
+    before, name = _earlier(folder, output, since, day)
+    found = compare(before, _record(folder, day), name)
+    if page is not None:
+        page.write_text(changes_page(found), encoding="utf-8")
+        click.echo(f"A page to look at: {page}", err=True)
+    if as_json:
+        click.echo(json.dumps(found.as_dict(), indent=2, ensure_ascii=False))
+    elif page is None or every:
+        click.echo(changes_text(found, every))
+    else:
+        click.echo(brief_text(found))
+
+
+def _earlier(shop: Path, output: Path, since: str, day: date) -> tuple[Record, str]:
+    """What is compared with, and what it is called."""
+    try:
+        if since == "last" or since.isdecimal():
+            return _published(output, since)
+        if Path(since).is_dir():
+            if (Path(since) / "shop.yaml").is_file():
+                return _record(Path(since), day), since
+            return _published(Path(since), "last")
+        with at_revision(shop, since) as folder:
+            prose = prose_of(shop)
+            outside = prose if prose and not prose.resolve().is_relative_to(shop.resolve()) else None
+            return _record(folder, day, outside), f"revision {since}"
+    except NothingError as fault:
+        misuse(fault)
+    except RevisionError as fault:
+        misuse(f"--since {since}: {fault}. It may be a build's number, a folder, or a revision of git")
+    except ValueError as fault:
+        _unreadable(output, fault)
+
+
+def _published(output: Path, since: str) -> tuple[Record, str]:
+    place = output.resolve()
+    publishing.settle(place)
+    found = publishing.last(place) if since == "last" else publishing.build_at(place, int(since))
+    if found is None:
+        raise NothingError(f"nothing was published to {output} yet: publish it, or name another folder with --to")
+    return found.record, f"build {found.number}"
+
+
+def _record(folder: Path, day: date, content: Path | None = None) -> Record:
+    """What a shop's site would say, or its findings and exit code 1."""
+    with progress_bar(str(folder)) as progress:
+        result, record = publishing.recorded(folder, day, progress, content)
+    if record is None:
+        tell(result.findings)
+        sys.exit(1)
+    tell(errors(result.findings))
+    return record
+
+
+def _unreadable(output: Path, fault: Exception) -> NoReturn:
+    tell([publishing.refused(output.resolve(), fault)])
+    sys.exit(1)
+
+
+@click.command()
+@click.argument("shop", type=FOLDER, required=False)
+@TO
+@click.option("--dry-run", is_flag=True, help="Build and compare, and put nothing there.")
+@click.option("--back", is_flag=True, help="Put the build that stood before in place again.")
+@ON
+def publish(shop: Path | None, output: Path, dry_run: bool, back: bool, on: datetime | None) -> None:
+    """Build the site and put it in place of the one in --to, as a whole or not at all; say what changes.
+
+    The last three builds before it are kept in a hidden folder beside --to, such as .www.bevelbook-past: --back puts
+    the one before in place, and again the one before that.  A page that is gone leads on to the nearest that stands,
+    or to the one that `redirects` in shop.yaml names.  `changes` tells beforehand, and in full, what changes.
+    """
+    if back:
+        if dry_run or on or shop:
+            misuse("--back takes --to alone: it brings back a build as it was")
+        _back(output)
+        return
+    folder, day = own_shop(shop), day_of(on)
+    try:
+        with progress_bar(str(folder)) as progress:
+            done = publishing.publish(folder, output, day, progress, dry_run)
+    except ValueError as fault:
+        _unreadable(output, fault)
+    tell(done.result.findings)
+    if errors(done.result.findings):
+        click.echo("The site was not touched.", err=True)
+        sys.exit(1)
+    _said(done, output, dry_run)
+
+
+def _said(done: publishing.Published, output: Path, dry_run: bool) -> None:
+    """The short form of what changed, and what was done."""
+    known: Changes | None = done.changes
+    since = f"Since {known.before.name} of {known.before.day}:\n" if known else ""
+    said = brief_text(known) if known else f"{done.result.pages} pages, the first that are published here."
+    click.echo(f"{since}{said}")
+    if dry_run:
+        click.echo(f"Nothing was published; without --dry-run it goes to {output}.")
+    else:
+        click.echo(f"Published as build {done.number}: {output / 'index.html'}")
+
+
+def _back(output: Path) -> None:
+    try:
+        number, found = publishing.back(output)
+    except NothingError as fault:
+        misuse(fault)
+    tell(found)
+    if found:
+        click.echo("The site was not touched.", err=True)
+        sys.exit(1)
+    click.echo(
+        f"Build {number} stands in {output} again. The shop's files are as they were: mend them before you publish."
+    )

@@ -1,0 +1,134 @@
+"""What a build is remembered by: its pages, and what they say of verdicts and prices.  Nothing that is not public.
+
+It is computed from what the pages were made of, so that nothing is worked out twice.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import hashlib
+import html
+import json
+import re
+from pathlib import Path
+from typing import TypedDict, cast
+
+from quoting.catalog.model import Frame, Size
+from quoting.offers import Choice
+from quoting.site.material import Material
+
+FORMAT = 1
+TITLE = re.compile(r"<title>(.*?)</title>", re.DOTALL)
+NO_PAGES = {"404.html"}  # nobody has a link to it
+
+# Verdict; price of the pair in cents and thickest edge in hundredths of a mm, None where there is none
+Cell = tuple[str, int | None, int | None]
+
+
+class FrameRecord(TypedDict):
+    name: str
+    maker: str
+    prices: dict[str, int]  # colorway: cents
+    boards: dict[str, dict[str, list[Cell]]]  # size: package: a cell for each band
+
+
+class Record(TypedDict):
+    format: int
+    day: str
+    price_list: str
+    effective: str
+    currency: str
+    locale: str
+    bands: list[tuple[float, float]]
+    packages: dict[str, tuple[str, str]]  # id: name and maker
+    frames: dict[str, FrameRecord]
+    combinations: dict[str, tuple[str, str, int | None]]  # page: title, verdict, total in cents
+    pages: dict[str, tuple[str, str]]  # page: digest of what it says, title
+    redirects: dict[str, tuple[str, str]]  # page that is gone: where it leads, and which maker's part of that page
+
+
+def record_of(site: Material, output: Path) -> Record:
+    """The record of what was just rendered into ``output``."""
+    catalog = site.catalog
+    redirects = {one.old: (one.new, "") for one in catalog.shop.redirects}
+    return {
+        "format": FORMAT,
+        "day": site.offers.day.isoformat(),
+        "price_list": catalog.price_list.version,
+        "effective": catalog.price_list.effective.isoformat(),
+        "currency": catalog.shop.currency,
+        "locale": catalog.shop.locale,
+        "bands": [(band.low, band.high) for band in catalog.shop.bands],
+        "packages": {one.id: (one.name, one.maker) for one in site.packages},
+        "frames": {frame.id: _frame(site, frame) for frame in site.frames},
+        "combinations": _combinations(site),
+        "pages": _pages(output, site.offers.day.isoformat(), set(redirects) | NO_PAGES),
+        "redirects": redirects,
+    }
+
+
+def _frame(site: Material, frame: Frame) -> FrameRecord:
+    return {
+        "name": frame.name,
+        "maker": frame.maker,
+        "prices": {color.id: color.price_cents for color in frame.colorways},
+        "boards": {size.key: _board(site, frame, size) for size in frame.sizes},
+    }
+
+
+def _board(site: Material, frame: Frame, size: Size) -> dict[str, list[Cell]]:
+    """The verdicts as the page shows them, with the figures that they came from."""
+    found: dict[str, list[Cell]] = {}
+    for row in site.board(frame, size).rows():
+        choice = Choice(frame, size, frame.colorways[0], row.package)
+        cells: list[Cell] = []
+        for shown, band in zip(row.cells, site.catalog.shop.bands, strict=True):
+            offer = site.offers.cell(choice, band)
+            fits = shown.verdict != "no"
+            cents = offer.lenses_cents if fits and offer.bill["priced"] else None
+            edge = round(offer.thickest * 100) if fits else None
+            cells.append(("partly" if shown.partly else shown.verdict, cents, edge))
+        found[row.package.id] = cells
+    return dict(sorted(found.items()))
+
+
+def _combinations(site: Material) -> dict[str, tuple[str, str, int | None]]:
+    found: dict[str, tuple[str, str, int | None]] = {}
+    for page in sorted(site.prose.pages, key=lambda one: str(one.save_as)):
+        if made := getattr(page, "combination", None):
+            bill = made.offer.bill
+            total = bill["total_cents"] if bill["priced"] else None
+            found[page.save_as] = (str(page.title), made.offer.fit["verdict"], total)
+    return found
+
+
+def _pages(output: Path, day: str, without: set[str]) -> dict[str, tuple[str, str]]:
+    """All pages.  The day of the build stands on each and changes nothing."""
+    found: dict[str, tuple[str, str]] = {}
+    for path in sorted(output.rglob("*.html")):
+        name = path.relative_to(output).as_posix()
+        if name not in without:
+            text = path.read_bytes().decode("utf-8", errors="replace")
+            digest = hashlib.sha256(text.replace(day, "").encode()).hexdigest()[:16]
+            title = TITLE.search(text)
+            found[name] = (digest, html.unescape(title[1]).strip() if title else name)
+    return found
+
+
+def as_bytes(record: Record) -> bytes:
+    """The same record gives the same bytes."""
+    return json.dumps(record, ensure_ascii=False, separators=(",", ":"), sort_keys=True).encode() + b"\n"
+
+
+def from_bytes(raw: bytes) -> Record:
+    """A record as it was written.   Raises ValueError where it is none."""
+    read = json.loads(raw)
+    if not isinstance(read, dict) or read.get("format") != FORMAT or set(read) != set(Record.__annotations__):
+        raise ValueError("this is no record of a build that this version of bevelbook reads")
+    read["bands"] = [(low, high) for low, high in read["bands"]]
+    for name in ("packages", "combinations", "pages", "redirects"):
+        read[name] = {key: tuple(value) for key, value in read[name].items()}
+    for frame in read["frames"].values():
+        for board in frame["boards"].values():
+            board.update({package: [tuple(cell) for cell in cells] for package, cells in board.items()})
+    return cast(Record, read)
