@@ -23,7 +23,7 @@ from quoting.places import shared
 from quoting.remembered import Memory
 from quoting.site.heard import heard
 from quoting.site.links import broken_links
-from quoting.site.material import Material, Progress
+from quoting.site.material import Material, Progress, Watch
 from quoting.site.place import recover, refusal, swap
 from quoting.site.prose import Prose
 from quoting.site.redirects import own_redirects
@@ -39,13 +39,20 @@ class BuildResult:
     output: Path
 
 
-# What is done with a site that is whole: what it was made of, where it lies, where it belongs.  Raises OSError
-Put = Callable[[Material, Path, Path], None]
-
-
 def in_place(_: Material, new: Path, output: Path) -> None:
     """The usual end of a build."""
     swap(new, output)
+
+
+@dataclass(frozen=True, slots=True)
+class End:
+    """What becomes of a site that is whole, by what it was made of, where it lies, and where it belongs."""
+
+    put: Callable[[Material, Path, Path], None] = in_place  # raises OSError
+    watch: Watch | None = None  # is shown each board on the way there
+
+
+IN_PLACE = End()
 
 
 def nothing(_: int, __: int, ___: str) -> None:
@@ -59,14 +66,14 @@ def prose_of(shop: Path) -> Path | None:
     return shared("content") if shop.resolve() == shared("demo_catalog").resolve() else None
 
 
-def rendered(offers: Offers, content: Path, output: Path, progress: Progress) -> Material:
+def rendered(offers: Offers, content: Path, output: Path, progress: Progress, watch: Watch | None = None) -> Material:
     """Everything in ``output``; what was found is in the result's findings."""
-    site = Material(offers, progress, Prose(content))
+    site = Material(offers, progress, Prose(content), watch=watch)
     with heard(content) as log:
         try:
             Pelican(read_settings(override=settings_for(site, content, output))).run()
             log.findings += site.prose.clashes() + copy_root(content, output)
-            log.findings += own_redirects(catalog.shop, output)
+            log.findings += own_redirects(offers.catalog.shop, output)
             log.findings += broken_links(site.prose.pages, output, content)
         except RuntimeError as stopped:  # its word for two files in one place that we did not foresee
             mark = Mark(str(content), 1, 1)
@@ -92,7 +99,7 @@ def build(
     day: date,
     progress: Progress | None = None,
     content: Path | None = None,
-    put: Put = in_place,
+    end: End = IN_PLACE,
 ) -> BuildResult:
     """Check the shop and build its site into ``output``.  Any error leaves what stands there as it was."""
     seen = Seen.now(shop_folder, content or prose_of(shop_folder))  # before anything is read
@@ -109,7 +116,7 @@ def build(
         memory = Memory.of(shop_folder)
         offers = Offers(catalog, day, memory)
         try:
-            result = built(offers, seen, place, progress or nothing, findings, put)
+            result = built(offers, seen, place, progress or nothing, findings, end)
         except BaseException:
             memory.close(keep=False)
             raise
@@ -146,7 +153,7 @@ def is_file(path: Path) -> bool:
 
 
 def built(
-    offers: Offers, seen: Seen, output: Path, progress: Progress, findings: list[Finding], put: Put
+    offers: Offers, seen: Seen, output: Path, progress: Progress, findings: list[Finding], end: End
 ) -> BuildResult:
     """Render beside ``output``, and put it there if nothing speaks against it.   Raises OSError."""
     output.parent.mkdir(parents=True, exist_ok=True)
@@ -154,10 +161,10 @@ def built(
         new, empty = Path(side) / "site", Path(side) / "no-prose"
         new.mkdir()
         empty.mkdir()
-        site = rendered(offers, seen.content or empty, new, progress)
+        site = rendered(offers, seen.content or empty, new, progress, end.watch)
         findings = [*findings, *site.findings, *seen.findings()]
         if errors(findings):
             return BuildResult(tuple(findings), 0, output)
         pages = sum(1 for _ in new.rglob("*.html"))
-        put(site, new, output)
+        end.put(site, new, output)
     return BuildResult(tuple(findings), pages, output)

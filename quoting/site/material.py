@@ -32,6 +32,7 @@ from quoting.site.page_data import frame_block
 from quoting.site.prose import Prose
 
 Progress = Callable[[int, int, str], None]
+Watch = Callable[[Offers, Frame, Size, Board], None]
 
 # A frame's page asks for the boards of all its sizes, and more than once
 MOST_BOARDS = 12
@@ -46,6 +47,7 @@ class Material:
     prose: Prose
     findings: list[Finding] = field(default_factory=list)
     written: int = 0
+    watch: Watch | None = None  # is shown each board once, while the engine's answers to it are at hand
     _boards: dict[tuple[str, str], Board] = field(default_factory=dict)
     _taken: dict[tuple[str, str], dict[str, int]] = field(default_factory=dict)  # in how many bands a package fits
 
@@ -80,6 +82,8 @@ class Material:
             if len(self._boards) >= MOST_BOARDS:
                 self._boards.clear()
             self._boards[key] = board_of(self.offers, frame, size)
+            if self.watch is not None and key not in self._taken:
+                self.watch(self.offers, frame, size, self._boards[key])
             self._taken[key] = {row.package.id: row.fits for row in self._boards[key].rows() if row.fits}
         return self._boards[key]
 

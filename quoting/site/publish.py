@@ -18,11 +18,11 @@ from pathlib import Path
 
 from quoting.findings import Finding, Mark
 from quoting.show.differences import Changes
-from quoting.site.build import BuildResult, build, resolved
+from quoting.site.build import BuildResult, End, build, resolved
 from quoting.site.changes import compare
 from quoting.site.material import Material, Progress
 from quoting.site.place import MARKER, aside, number_of, recover, strangers, swap
-from quoting.site.record import Record, as_bytes, from_bytes, record_of
+from quoting.site.record import Boards, Record, as_bytes, from_bytes, record_of
 from quoting.site.redirects import gone, write_stub
 
 KEPT = 3  # sites beside the one that stands
@@ -109,9 +109,10 @@ def publish(shop: Path, output: Path, day: date, progress: Progress | None = Non
     settle(output)
     before = last(output)
     told: list[tuple[int, Changes | None]] = []
+    boards = Boards()
 
     def put(site: Material, new: Path, _: Path) -> None:
-        record = record_of(site, new)
+        record = record_of(site, new, boards)
         changes = compare(before.record, record, f"build {before.number}") if before else None
         if before:
             leads = gone(before.record, record)
@@ -121,7 +122,7 @@ def publish(shop: Path, output: Path, day: date, progress: Progress | None = Non
             record["redirects"] = {**leads, **record["redirects"]}
         told.append((0 if dry else _put(new, output, record), changes))
 
-    result = build(shop, output, day, progress, put=put)
+    result = build(shop, output, day, progress, end=End(put, boards.watch))
     return Published(result, *(told[0] if told else (0, None)))
 
 
@@ -130,12 +131,13 @@ def recorded(
 ) -> tuple[BuildResult, Record | None]:
     """What a shop's site would say now; nothing is put anywhere.  None where it cannot be built."""
     found: list[Record] = []
+    boards = Boards()
     with tempfile.TemporaryDirectory(prefix="bevelbook-", ignore_cleanup_errors=True) as side:
 
         def put(site: Material, new: Path, _: Path) -> None:
-            found.append(record_of(site, new))
+            found.append(record_of(site, new, boards))
 
-        result = build(shop, Path(side) / "site", day, progress, content, put)
+        result = build(shop, Path(side) / "site", day, progress, content, End(put, boards.watch))
     return result, found[0] if found else None
 
 

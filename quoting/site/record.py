@@ -14,7 +14,8 @@ from pathlib import Path
 from typing import TypedDict, cast
 
 from quoting.catalog.model import Frame, Size
-from quoting.offers import Choice
+from quoting.offers import Choice, Offers
+from quoting.site.board import Board, Row
 from quoting.site.material import Material
 
 FORMAT = 1
@@ -47,7 +48,7 @@ class Record(TypedDict):
     redirects: dict[str, tuple[str, str]]  # page that is gone: where it leads, and which maker's part of that page
 
 
-def record_of(site: Material, output: Path) -> Record:
+def record_of(site: Material, output: Path, boards: Boards) -> Record:
     """The record of what was just rendered into ``output``."""
     catalog = site.catalog
     redirects = {one.old: (one.new, "") for one in catalog.shop.redirects}
@@ -60,36 +61,51 @@ def record_of(site: Material, output: Path) -> Record:
         "locale": catalog.shop.locale,
         "bands": [(band.low, band.high) for band in catalog.shop.bands],
         "packages": {one.id: (one.name, one.maker) for one in site.packages},
-        "frames": {frame.id: _frame(site, frame) for frame in site.frames},
+        "frames": {frame.id: _frame(site, frame, boards) for frame in site.frames},
         "combinations": _combinations(site),
         "pages": _pages(output, site.offers.day.isoformat(), set(redirects) | NO_PAGES),
         "redirects": redirects,
     }
 
 
-def _frame(site: Material, frame: Frame) -> FrameRecord:
+class Boards:
+    """The cells of all boards, taken while each is made: verdicts as the page shows them, and figures."""
+
+    def __init__(self) -> None:
+        self.cells: dict[tuple[str, str], dict[str, list[Cell]]] = {}
+
+    def watch(self, offers: Offers, frame: Frame, size: Size, board: Board) -> None:
+        """One board more."""
+        found = {row.package.id: _row(offers, frame, size, row) for row in board.rows()}
+        self.cells[frame.id, size.key] = dict(sorted(found.items()))
+
+    def of(self, site: Material, frame: Frame, size: Size) -> dict[str, list[Cell]]:
+        """The cells of one board, made now where no page had it."""
+        if (frame.id, size.key) not in self.cells:
+            self.watch(site.offers, frame, size, site.board(frame, size))
+        return self.cells[frame.id, size.key]
+
+
+def _row(offers: Offers, frame: Frame, size: Size, row: Row) -> list[Cell]:
+    choice = Choice(frame, size, frame.colorways[0], row.package)
+    cells: list[Cell] = []
+    for shown, band in zip(row.cells, offers.catalog.shop.bands, strict=True):
+        if shown.verdict == "no":
+            cells.append(("partly" if shown.partly else "no", None, None))
+            continue
+        offer = offers.cell(choice, band)
+        cents = offer.lenses_cents if offer.bill["priced"] else None
+        cells.append((shown.verdict, cents, round(offer.thickest * 100)))
+    return cells
+
+
+def _frame(site: Material, frame: Frame, boards: Boards) -> FrameRecord:
     return {
         "name": frame.name,
         "maker": frame.maker,
         "prices": {color.id: color.price_cents for color in frame.colorways},
-        "boards": {size.key: _board(site, frame, size) for size in frame.sizes},
+        "boards": {size.key: boards.of(site, frame, size) for size in frame.sizes},
     }
-
-
-def _board(site: Material, frame: Frame, size: Size) -> dict[str, list[Cell]]:
-    """The verdicts as the page shows them, with the figures that they came from."""
-    found: dict[str, list[Cell]] = {}
-    for row in site.board(frame, size).rows():
-        choice = Choice(frame, size, frame.colorways[0], row.package)
-        cells: list[Cell] = []
-        for shown, band in zip(row.cells, site.catalog.shop.bands, strict=True):
-            offer = site.offers.cell(choice, band)
-            fits = shown.verdict != "no"
-            cents = offer.lenses_cents if fits and offer.bill["priced"] else None
-            edge = round(offer.thickest * 100) if fits else None
-            cells.append(("partly" if shown.partly else shown.verdict, cents, edge))
-        found[row.package.id] = cells
-    return dict(sorted(found.items()))
 
 
 def _combinations(site: Material) -> dict[str, tuple[str, str, int | None]]:
