@@ -31,15 +31,16 @@ from quoting.show.text import fit_text, pd_text, quote_text, ranked
 WISHED = tuple(field.name for field in fields(Wishes) if not field.name.startswith("tint"))
 
 
-def prescription(catalog: Catalog, rx: str, rx_file: Path | None, day: date, as_json: bool) -> Prescription:
+def prescription(catalog: Catalog, words: dict[str, Any], day: date, as_json: bool) -> Prescription:
     """The prescription from words or from a file, its notes told.   Exit code 1 where it cannot be read."""
-    months = catalog.shop.prescription_months
+    rx, rx_file = words["rx"], words["rx_file"]
+    known = {"today": day, "max_age_months": catalog.shop.prescription_months, "child": words["child"]}
     if bool(rx) == bool(rx_file):
         misuse("give the prescription either with --rx or with --rx-file")
     if rx_file is None:
-        reading = read_slip(rx, today=day, max_age_months=months)
+        reading = read_slip(rx, **known)
     elif rx_file.is_file():
-        reading = read_file(rx_file, today=day, max_age_months=months)
+        reading = read_file(rx_file, **known)
     else:
         misuse(f"--rx-file: there is no file {rx_file}")
     if reading.prescription is None or errors(reading.findings):
@@ -75,7 +76,7 @@ def ask_of(catalog: Catalog, day: date, words: dict[str, Any], as_json: bool) ->
     region = pick("region", regions, words["region"]).id if words["region"] else ""
     named = tuple(pick("discount", discounts, name).id for name in words["discount"])
     wishes = wishes_of(words)
-    read = prescription(catalog, words["rx"], words["rx_file"], day, as_json)
+    read = prescription(catalog, words, day, as_json)
     rx = with_pd(read, words["pd"])
     doubts(words, read.pd, rx.pd, heights)
     right, left = heights or (None, None)

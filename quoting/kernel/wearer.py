@@ -3,7 +3,8 @@
 
 from __future__ import annotations
 
-from quoting.kernel.power import prentice, spherical_equivalent
+from quoting.kernel.imbalance import pair_at_near
+from quoting.kernel.power import spherical_equivalent
 from quoting.kernel.records import Eye, Job, Lens, Reason
 from quoting.kernel.rules import grid, is_multifocal, say
 from quoting.kernel.surfaces import shape_factor
@@ -41,10 +42,9 @@ def imbalance_rule(job: Job, right: Eye, left: Eye, reasons: list[Reason]) -> No
     """
     if not is_multifocal(job["package"]["kind"]) or job["options"]["slab_off"]:
         return
-    drop = job["limits"]["reading_drop"]
-    one = prentice(right["sphere"], right["cylinder"], right["axis"], 0.0, drop)
-    other = prentice(left["sphere"], left["cylinder"], left["axis"], 0.0, drop)
-    apart = grid(abs(one[1] - other[1]))
+    one = [right["sphere"], right["cylinder"], right["axis"]]
+    other = [left["sphere"], left["cylinder"], left["axis"]]
+    apart = grid(abs(pair_at_near(one, other, [0.0, 0.0], job["limits"]["reading_drop"])[1]))
     if apart >= job["limits"]["reading_imbalance"]:
         say(reasons, "reading-imbalance", "caution", "B", job["limits"]["reading_imbalance"], apart)
 

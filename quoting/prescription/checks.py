@@ -15,7 +15,8 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 
 from quoting.findings import Finding, Mark
-from quoting.kernel.power import prentice, spherical_equivalent, vector
+from quoting.kernel.imbalance import pair_at_near
+from quoting.kernel.power import spherical_equivalent, vector
 from quoting.kernel.rules import IMBALANCE, READING_DROP_MM
 from quoting.prescription.distances import date_flags, distance_flags
 from quoting.prescription.figures import written
@@ -28,6 +29,8 @@ MOST_CYLINDER = 6.0
 LEAST_ADD, MOST_ADD = 0.50, 4.00
 POWERS_APART = 2.0  # between the eyes, in the meridian where they differ most
 VERTICAL_TO_CONFIRM = 0.5  # prism diopters
+# In the middle below the center an axis and its mirror image have the same vertical prism: no need of nasal frames
+STRAIGHT_BELOW = [0.0, 0.0]
 HAIR = 1e-9  # floats: a difference of exactly 2.00 D counts as 2.00 D
 
 
@@ -37,11 +40,13 @@ def plausible(
     today: date | None = None,
     max_age_months: int | None = None,
     places: Mapping[str, Mark] | None = None,
+    child: bool = False,
 ) -> list[Finding]:
     """All that is unlikely about a prescription, as findings at ``mark``.
 
     ``places`` gives better marks by what they are about: "right sphere", "left add", "pd binocular", "written".
-    Age is looked at only with ``today``; the limit is the shop's, set by local law.
+    Age is looked at only with ``today``; the limit is the shop's, set by local law.  ``child``: the wearer is known to
+    be under 18.
     """
     flags: list[Flag] = []
     for side, eye in (("right", rx.right), ("left", rx.left)):
@@ -49,7 +54,7 @@ def plausible(
             flags += _eye_flags(side, eye)
     if rx.right is not None and rx.left is not None:
         flags += _pair_flags(rx.right, rx.left)
-    flags += distance_flags(rx.pd)
+    flags += distance_flags(rx.pd, child)
     flags += date_flags(rx.written, today, max_age_months)
     at = places or {}
     return [Finding(at.get(f.about, mark), f.code, f.message, f.hint, f.severity) for f in flags]
@@ -138,9 +143,8 @@ def powers_apart(right: EyeRx, left: EyeRx) -> float:
 
 def reading_imbalance(right: EyeRx, left: EyeRx) -> float:
     """Vertical prism between the eyes at the reading level, in prism diopters (Prentice's rule)."""
-    one = prentice(right.sphere, right.cylinder, right.axis, 0.0, READING_DROP_MM)
-    other = prentice(left.sphere, left.cylinder, left.axis, 0.0, READING_DROP_MM)
-    return abs(one[1] - other[1])
+    one, other = ([eye.sphere, eye.cylinder, eye.axis] for eye in (right, left))
+    return abs(pair_at_near(one, other, STRAIGHT_BELOW, READING_DROP_MM)[1])
 
 
 def _of(about: str) -> str:

@@ -106,7 +106,7 @@ class Draft:
             self.say(mark, "given-twice", said, "keep the day the prescription was written")
         self.written = self.written or Given(value, mark)
 
-    def reading(self, today: date | None, max_age_months: int | None) -> Reading:
+    def reading(self, today: date | None, max_age_months: int | None, child: bool = False) -> Reading:
         """Everything that was read, and the prescription if nothing forbids it."""
         if self.shared_add is not None:
             self.put(tuple(self.named) or SIDES, "add", self.shared_add.value, self.shared_add.mark)
@@ -117,7 +117,7 @@ class Draft:
         made = Prescription(eyes["right"], eyes["left"], distances, written, self.source)
         if any(eyes.values()):
             told = {"undated"} & {finding.code for finding in self.findings}  # by the reader, who knows more of it
-            unlikely = plausible(made, self.start, today, max_age_months, self._places())
+            unlikely = plausible(made, self.start, today, max_age_months, self._places(), child)
             self.findings.extend(finding for finding in unlikely if finding.code not in told)
         good = not errors(self.findings)
         tokens = sorted(self.tokens, key=lambda token: token.mark)

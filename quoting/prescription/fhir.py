@@ -34,7 +34,12 @@ ASK_DAY = "ask the prescriber on which day it was written"
 
 
 def read_fhir(
-    text: str, name: str = "prescription.json", *, today: date | None = None, max_age_months: int | None = None
+    text: str,
+    name: str = "prescription.json",
+    *,
+    today: date | None = None,
+    max_age_months: int | None = None,
+    child: bool = False,
 ) -> Reading:
     """What a VisionPrescription says about both eyes, with every finding.   Nothing raises.
 
@@ -49,7 +54,7 @@ def read_fhir(
             _resource(sheet, draft, root)
         else:
             _refuse_other(sheet, draft, root)
-    return draft.reading(today, max_age_months)
+    return draft.reading(today, max_age_months, child)
 
 
 def _refuse_other(sheet: JsonSheet, draft: Draft, root: Json) -> None:

@@ -21,7 +21,9 @@ PHOTO = "type the prescription into a text file; a photo cannot be read"
 READERS = {".json": read_fhir, ".yaml": read_form, ".yml": read_form}
 
 
-def read_file(path: Path, *, today: date | None = None, max_age_months: int | None = None) -> Reading:
+def read_file(
+    path: Path, *, today: date | None = None, max_age_months: int | None = None, child: bool = False
+) -> Reading:
     """What a file says about both eyes: ``.json`` as FHIR, ``.yaml`` as a form, anything else as a slip.
 
     Nothing raises: a file that cannot be read is a finding.
@@ -45,7 +47,7 @@ def read_file(path: Path, *, today: date | None = None, max_age_months: int | No
         said = f"this file is not text in UTF-8: byte {error.start + 1} is none of it"
         return _refused(path, "not-text", said, PHOTO if CONTROLS.search(raw) else SAVE_AS)
     reader = READERS.get(path.suffix.lower(), read_slip)
-    return reader(text, str(path), today=today, max_age_months=max_age_months)
+    return reader(text, str(path), today=today, max_age_months=max_age_months, child=child)
 
 
 def _refused(path: Path, code: str, message: str, hint: str) -> Reading:

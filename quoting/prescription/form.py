@@ -38,7 +38,12 @@ Reader = Callable[[str], float | Fault]
 
 
 def read_form(
-    text: str, name: str = "prescription.yaml", *, today: date | None = None, max_age_months: int | None = None
+    text: str,
+    name: str = "prescription.yaml",
+    *,
+    today: date | None = None,
+    max_age_months: int | None = None,
+    child: bool = False,
 ) -> Reading:
     """What a YAML form says about both eyes, with every finding.   Nothing raises."""
     record = read_text(text, name)
@@ -55,7 +60,7 @@ def read_form(
             draft.token(record.mark("written"), _shown(record.mark("written")), f"written on {day}")
     record.close()
     draft.findings += record.findings
-    return draft.reading(today, max_age_months)
+    return draft.reading(today, max_age_months, child)
 
 
 def _eye(draft: Draft, record: Record, side: str) -> None:

@@ -34,12 +34,12 @@ UNIT = Fault("unreadable", "stands behind no number it fits", "write it behind i
 
 
 def read_slip(
-    text: str, name: str = "slip", *, today: date | None = None, max_age_months: int | None = None
+    text: str, name: str = "slip", *, today: date | None = None, max_age_months: int | None = None, child: bool = False
 ) -> Reading:
     """What a typed text says about both eyes, with every finding.
 
     ``name`` is the file the findings point into.  With ``today`` the date is looked at; ``max_age_months`` is the
-    shop's limit.  Nothing raises.
+    shop's limit.  ``child``: the wearer is known to be under 18.  Nothing raises.
     """
     slip = Slip(text, name)
     draft = Draft(slip.mark(0, len(text)), "slip")
@@ -48,7 +48,7 @@ def read_slip(
         draft.say(draft.start, "slip-too-long", said, "send the lines with the prescription only")
     else:
         _read(slip, draft, today)
-    return draft.reading(today, max_age_months)
+    return draft.reading(today, max_age_months, child)
 
 
 def _read(slip: Slip, draft: Draft, today: date | None) -> None:

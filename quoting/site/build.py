@@ -16,6 +16,7 @@ from pelican.settings import read_settings
 
 from quoting.catalog.checks import on_day
 from quoting.catalog.load import load
+from quoting.catalog.sense import sense
 from quoting.catalog.shop import Catalog
 from quoting.findings import Finding, Mark, errors
 from quoting.offers import Offers
@@ -85,12 +86,20 @@ def rendered(offers: Offers, content: Path, output: Path, progress: Progress, wa
     return site
 
 
-def notes(catalog: Catalog) -> list[Finding]:
-    """What the site does without, and why."""
-    if catalog.shop.url:
-        return []
-    said = "without `url` the site has no sitemap and no feed: both need its full address"
-    return [Finding(catalog.shop.mark, "no-url", said, "write `url: https://...` once you know it", "note")]
+def notes(catalog: Catalog, day: date) -> list[Finding]:
+    """What the site does without, and why; and how much of the shop's sense only `check` tells of.
+
+    What the engine would have to be asked for is not counted here: that takes longer than it is worth at each build.
+    """
+    found = []
+    if not catalog.shop.url:
+        said = "without `url` the site has no sitemap and no feed: both need its full address"
+        hint = "write `url: https://...` once you know it"
+        found.append(Finding(catalog.shop.mark, "no-url", said, hint, "note"))
+    if more := len(sense(catalog, day)) - len(on_day(catalog, day)):
+        said = f"`check` says at least {more} {'thing' if more == 1 else 'things'} more of this shop"
+        found.append(Finding(catalog.shop.mark, "check-says-more", said, "run it before you publish", "note"))
+    return found
 
 
 def build(
@@ -112,7 +121,7 @@ def build(
             findings.append(Finding(Mark(str(content), 1, 1), "no-such-folder", "this folder is not there"))
         if catalog is None or errors(findings):
             return BuildResult(tuple(findings), 0, output)
-        findings += on_day(catalog, day) + notes(catalog)
+        findings += on_day(catalog, day) + notes(catalog, day)
         memory = Memory.of(shop_folder)
         offers = Offers(catalog, day, memory)
         try:

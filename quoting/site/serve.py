@@ -7,10 +7,11 @@ The files stay as they are built: only the served copy of a page carries the rel
 from __future__ import annotations
 
 import re
+import secrets
 import sys
 import threading
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -36,9 +37,15 @@ PRIVATE = "private"
 
 @dataclass
 class State:
-    """How often the site was rebuilt."""
+    """Which build is shown, told apart from those of any earlier run: a page may be open since then."""
 
-    version: int = 0
+    run: str = field(default_factory=lambda: secrets.token_hex(4))
+    builds: int = 0
+
+    @property
+    def version(self) -> str:
+        """The run, and how often the site was rebuilt in it."""
+        return f"{self.run}.{self.builds}"
 
 
 class Handler(SimpleHTTPRequestHandler):
@@ -52,7 +59,7 @@ class Handler(SimpleHTTPRequestHandler):
         """One file, the version, or the script."""
         path = urlsplit(self.path).path
         if path == VERSION:
-            self._send(str(self.state.version), "text/plain")
+            self._send(self.state.version, "text/plain")
         elif path == SCRIPT:
             self._send(RELOAD, "text/javascript")
         else:
@@ -72,7 +79,7 @@ class Handler(SimpleHTTPRequestHandler):
         else:
             super().do_GET()
 
-    def _missing(self, version: int) -> None:
+    def _missing(self, version: str) -> None:
         """The site's own page for it; its links are made to hold however deep the address was."""
         page = Path(self.directory) / "404.html"
         text = page.read_text(encoding="utf-8") if page.is_file() else "<!DOCTYPE html><title>Not here</title></head>"
@@ -104,7 +111,7 @@ class Server(ThreadingHTTPServer):
             super().handle_error(request, client_address)
 
 
-def with_reload(page: str, version: int) -> str:
+def with_reload(page: str, version: str) -> str:
     """The page with the script, and a policy that lets it run; ``version``: the build it was read from."""
     page = page.replace("script-src 'self'; ", "script-src 'self'; connect-src 'self'; ", 1)
     return page.replace("</head>", f'<script src="{SCRIPT}?of={version}" defer></script>\n</head>', 1)
@@ -149,7 +156,7 @@ class Watcher:
             now = stamp(self.watched, self.output)
             if now != self.before:
                 self.before = now
-                state.version += self._built()
+                state.builds += self._built()
 
     def _built(self) -> bool:
         try:

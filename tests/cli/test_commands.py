@@ -117,6 +117,9 @@ def test_measurements_that_are_unlikely_are_told_as_those_of_a_slip():
     assert "warning" not in bevelbook(*words, "--pd", "31.5/32.5", "--height", "20/21").stderr
     assert "pd-range" in bevelbook(*words[:4], "--rx", "OD -2.00 DS / OS -2.00 DS", "--pd", "50").stderr
     assert "pd-range" not in bevelbook(*words[:4], "--rx", "OD -2.00 DS / OS -2.00 DS", "--pd", "50", "--child").stderr
+    slip = (*words[:4], "--rx", "OD -2.00 DS / OS -2.00 DS / PD 50")
+    assert "pd-range" in bevelbook(*slip).stderr
+    assert "pd-range" not in bevelbook(*slip, "--child").stderr
 
 
 @pytest.mark.parametrize(

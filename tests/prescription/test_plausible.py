@@ -7,7 +7,10 @@ import pytest
 from quoting.findings import Mark
 from quoting.prescription.checks import plausible, powers_apart, reading_imbalance
 from quoting.prescription.distances import height_flags, measured_flags
+from quoting.prescription.file import read_file
+from quoting.prescription.form import read_form
 from quoting.prescription.model import Distances, EyeRx, Prescription
+from quoting.prescription.text import read_slip
 
 MARK = Mark("slip", 1, 1)
 
@@ -159,6 +162,24 @@ def test_crossed_cylinders_differ_by_their_sum_in_one_meridian():
 )
 def test_pupillary_distances_are_flagged_outside_their_limits(distances, expected):
     assert pd(*distances) == expected
+
+
+@pytest.mark.parametrize(
+    ("read", "ending", "text"),
+    [
+        (read_slip, "", "OD -2.00 DS / OS -2.00 DS / PD 50"),
+        (read_form, ".yaml", "right: {sphere: -2.00}\nleft: {sphere: -2.00}\npd: 50\n"),
+    ],
+    ids=["slip", "form"],
+)
+def test_a_child_is_one_whoever_reads_the_prescription(read, ending, text, tmp_path):
+    """All readers take the word for it, and so does the one that picks them by the file's ending."""
+    path = tmp_path / f"rx{ending}"
+    path.write_text(text, encoding="utf-8")
+    for child in (False, True):
+        codes = [finding.code for finding in read(text, child=child).findings]
+        assert ("pd-range" in codes) == (not child)
+        assert codes == [finding.code for finding in read_file(path, child=child).findings]
 
 
 def test_a_child_s_pupillary_distance_is_called_that():

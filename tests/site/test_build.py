@@ -34,6 +34,17 @@ def test_same_input_same_bytes(demo, tmp_path):
     assert contents(tmp_path / "again") == contents(demo)
 
 
+def test_what_only_check_tells_of_is_counted_in_one_line(corner, rewrite, tmp_path):
+    """A build tells no sense warning itself, but that there are some; without one it says nothing of it."""
+    rewrite("prices/2026-01.yaml", "until: 2026-05-31", "until: 2027-05-31")
+    before = build(corner, tmp_path / "site", DAY).findings
+    rewrite("frames/bolderwood.yaml", "temple: 145", "temple: 165")
+    after = build(corner, tmp_path / "site", DAY).findings
+    assert "check-says-more" not in {one.code for one in before}
+    (note,) = [one for one in after if one.code == "check-says-more"]
+    assert (note.severity, note.message) == ("note", "`check` says at least 1 thing more of this shop")
+
+
 def test_another_day_is_another_site(site, tmp_path):
     """The spring offer of the small shop begins on 2026-03-01; its price stands in the combination's bill alone."""
     build(CORNER, tmp_path / "later", DAY.replace(day=26))

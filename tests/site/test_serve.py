@@ -43,6 +43,7 @@ class Served:
         self.thread.start()
         within(lambda: self.said)
         self.root = self.said[0].split(" ")[0].rstrip("/")
+        self.run = self.get("/__version").removesuffix(".0")
         return self
 
     def __exit__(self, *_):
@@ -69,7 +70,7 @@ def within(true, seconds=10.0):
 def test_only_the_served_copy_of_a_page_carries_the_script(tmp_path):
     with Served(tmp_path) as server:
         page = server.get("/index.html")
-        assert '<script src="/__reload.js?of=0" defer>' in page
+        assert f'<script src="/__reload.js?of={server.run}.0" defer>' in page
         assert "script-src 'self'; connect-src 'self'" in page
         assert "location.reload" in server.get("/__reload.js")
         assert (server.site / "index.html").read_text(encoding="utf-8") == PAGE
@@ -105,10 +106,19 @@ def test_a_path_that_climbs_out_finds_nothing(tmp_path):
 
 def test_a_save_rebuilds_and_tells_the_page(tmp_path):
     with Served(tmp_path) as server:
-        assert server.get("/__version") == "0"
+        assert server.get("/__version") == f"{server.run}.0"
         server.save()
-        within(lambda: server.get("/__version") == "1")
+        within(lambda: server.get("/__version") == f"{server.run}.1")
         assert server.builds == 1
+
+
+def test_a_server_that_is_started_again_is_not_taken_for_the_one_before(tmp_path):
+    """Else a page that stayed open since then would keep showing what was built before."""
+    for name in ("first", "second"):
+        (tmp_path / name).mkdir()
+    with Served(tmp_path / "first") as before, Served(tmp_path / "second") as after:
+        assert before.run
+        assert before.run != after.run
 
 
 PAGE_OPEN = """
@@ -120,12 +130,12 @@ globalThis.setInterval = (ask) => { globalThis.asked = ask; };
 """
 
 
-@pytest.mark.parametrize(("first_answer", "reloads"), [("0", 0), ("1", 1)])
+@pytest.mark.parametrize(("first_answer", "reloads"), [("{run}.0", 0), ("{run}.1", 1), ("another.0", 1)])
 def test_a_build_that_ends_before_the_page_first_asks_reloads_it(tmp_path, first_answer, reloads):
     with Served(tmp_path) as server:
         source = re.search(r'<script src="([^"]+)" defer>', server.get("/index.html"))[1]
         script = server.get(source)
-    page = PAGE_OPEN % (server.root + source, first_answer)
+    page = PAGE_OPEN % (server.root + source, first_answer.format(run=server.run))
     tail = "asked().then(() => process.stdout.write(String(reloads)));"
     done = subprocess.run([node(), "-e", page + script + tail], capture_output=True, text=True, check=False)
     assert (done.stdout, done.stderr) == (str(reloads), "")
@@ -134,12 +144,12 @@ def test_a_build_that_ends_before_the_page_first_asks_reloads_it(tmp_path, first
 def test_a_page_says_which_build_it_was_read_from(tmp_path):
     with Served(tmp_path) as server:
         server.save()
-        within(lambda: server.get("/__version") == "1")
-        assert "__reload.js?of=1" in server.get("/frames/")
+        within(lambda: server.get("/__version") == f"{server.run}.1")
+        assert f"__reload.js?of={server.run}.1" in server.get("/frames/")
         with pytest.raises(HTTPError) as missing:
             server.get("/nobody.html")
         with missing.value as answer:
-            assert "__reload.js?of=1" in answer.read().decode()
+            assert f"__reload.js?of={server.run}.1" in answer.read().decode()
 
 
 @pytest.mark.parametrize("result", [False, None, ValueError("broken")], ids=["findings", "nothing", "defect"])
@@ -147,7 +157,7 @@ def test_a_build_that_fails_leaves_the_page_alone_and_the_server_up(tmp_path, re
     with Served(tmp_path, result) as server:
         server.save()
         within(lambda: server.builds == 1)
-        assert server.get("/__version") == "0"
+        assert server.get("/__version") == f"{server.run}.0"
         server.save()
         within(lambda: server.builds == 2)
     assert ("broken" in " ".join(server.said)) == isinstance(result, Exception)

@@ -118,7 +118,7 @@ def test_a_field_says_in_words_what_is_wrong_and_the_answer_waits(visit, fields,
         ("#od=-2&os=2", "One eye is plus and the other minus"),
         ("#od=-2&os=-4", "differ by two diopters or more"),
         ("#od=-2&os=-2&pd=78", "between 54 and 74"),
-        ("#od=-2&os=-2&pd=63&age=child", "between 43 and 60"),
+        ("#od=-2&os=-2&pd=21,21&age=child", "between 43 and 74"),
         ("#od=-2&os=-2&pd=34,29", "differ by more than 4 mm"),
         ("#od=-2,0,180,0,0,0.5&os=-2", "confirm the vertical prism"),
     ],
@@ -128,6 +128,12 @@ def test_what_is_hardly_ever_meant_is_said_and_still_answered(visit, fragment, s
     page = visit(fragment=fragment)
     assert said in page.locator("#rx-doubts").inner_text()
     assert page.locator("#live").is_visible()
+
+
+@pytest.mark.parametrize("pd", [50, 63])
+def test_somebody_under_18_may_have_a_child_s_pd_or_a_grown_one(visit, pd):
+    """As the command reads it: at 17 many have grown up."""
+    assert visit(fragment=f"#od=-2&os=-2&pd={pd}&age=child").locator("#rx-doubts").inner_text() == ""
 
 
 def test_both_notations_of_one_lens_are_answered_alike(visit):

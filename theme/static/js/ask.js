@@ -86,7 +86,7 @@
       if (means[0] * means[1] < 0 && Math.min(...means.map(Math.abs)) >= 0.5) found.push(say("doubt-signs"));
       if (apart(right, left) >= 2) found.push(say("doubt-apart"));
     }
-    const [least, most] = ask.child ? [43, 60] : [54, 74];
+    const [least, most] = [ask.child ? 43 : 54, 74];
     const both = pd.binocular ?? (pd.right !== null && pd.left !== null ? pd.right + pd.left : null);
     if (both !== null && (both < least || both > most)) found.push(say("doubt-pd", { least, most }));
     if (pd.right !== null && pd.left !== null && Math.abs(pd.right - pd.left) > 4) found.push(say("doubt-pd-sides"));
