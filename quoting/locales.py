@@ -16,10 +16,22 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from functools import cache
+from gettext import GNUTranslations
+from io import BytesIO
+from pathlib import Path
 
 from babel import Locale, UnknownLocaleError
 from babel.core import get_global
-from babel.numbers import format_currency, get_currency_precision, get_currency_symbol, get_territory_currencies
+from babel.dates import format_date
+from babel.messages.mofile import write_mo
+from babel.messages.pofile import read_po
+from babel.numbers import (
+    format_currency,
+    get_currency_precision,
+    get_currency_symbol,
+    get_decimal_symbol,
+    get_territory_currencies,
+)
 
 
 def locale_exists(name: str) -> bool:
@@ -81,6 +93,59 @@ def signs(currency: str, locale: str) -> frozenset[str]:
 def decimals(currency: str) -> int:
     """How many decimals an amount in this currency is written with."""
     return int(get_currency_precision(currency))
+
+
+def decimal_sign(locale: str) -> str:
+    """What stands between the whole and the decimals of a number.
+
+    >>> decimal_sign("en_US"), decimal_sign("es_ES"), decimal_sign("es_MX")
+    ('.', ',', '.')
+    """
+    return str(get_decimal_symbol(locale))
+
+
+def written_day(day: date, locale: str) -> str:
+    """A day as this locale writes it, of middle length.
+
+    >>> written_day(date(2026, 11, 25), "en_US"), written_day(date(2026, 11, 25), "es_ES")
+    ('Nov 25, 2026', '25 nov 2026')
+    """
+    return str(format_date(day, "medium", locale=locale))
+
+
+def locale_in(language: str, locale: str) -> str:
+    """The locale of a language in the country of another locale; in its usual country where nobody knows that one.
+
+    >>> locale_in("es", "en_US"), locale_in("en", "es_MX"), locale_in("pt_BR", "es_AR")
+    ('es_US', 'en_US', 'pt_BR')
+    """
+    country = locale.partition("_")[2]
+    guesses = (locale if locale.partition("_")[0] == language else language, f"{language}_{country}")
+    return next((one for one in guesses if locale_exists(one)), "") or locale_meant(f"{language}_")
+
+
+def read_catalog(path: Path) -> GNUTranslations:
+    """The texts of a GNU gettext catalog (.po), as it lies there.   Raises OSError, and ValueError where it is none."""
+    with path.open("rb") as file:
+        catalog = read_po(file, abort_invalid=True)
+    compiled = BytesIO()
+    write_mo(compiled, catalog)
+    compiled.seek(0)
+    return GNUTranslations(compiled)
+
+
+@cache
+def plural_samples(locale: str) -> dict[str, int]:
+    """A number for each form that a noun has beside whole numbers in a language (CLDR plural rules), the least of each.
+
+    >>> plural_samples("en_US"), plural_samples("pl_PL")
+    ({'one': 1, 'other': 0}, {'one': 1, 'few': 2, 'many': 0})
+    """
+    rule = Locale.parse(locale).plural_form
+    found: dict[str, int] = {}
+    for number in range(1001):
+        found.setdefault(rule(number), number)
+    return {name: found[name] for name in ("zero", "one", "two", "few", "many", "other") if name in found}
 
 
 def written_amount(cents: int, currency: str, locale: str) -> str:

@@ -3,8 +3,10 @@
 
 from __future__ import annotations
 
+from quoting.languages import marked
+
 # What is wrong with a field, or hardly ever meant
-FIELDS = {
+FIELDS = marked({
     "not-a-number": "“{text}” is not a number",
     "axis-whole": "An axis is a whole number of degrees",
     "axis-range": "An axis lies between 1 and 180",
@@ -20,8 +22,8 @@ FIELDS = {
     "sphere-missing": "The sphere is missing; plano is 0.00",
     "axis-missing": "A cylinder needs its axis",
     "direction-missing": "In, out, up or down?",
-}
-DOUBTS = {
+})
+DOUBTS = marked({
     "doubt-sphere": "{side}: a sphere beyond 20 D is rare. Is the point in its place?",
     "doubt-cylinder": "{side}: a cylinder beyond 6 D is rare. Is the point in its place?",
     "doubt-add": "{side}: additions are usually between +0.50 and +4.00.",
@@ -31,8 +33,8 @@ DOUBTS = {
     "doubt-apart": "Your eyes differ by two diopters or more. Ask us before you choose.",
     "doubt-pd": "A PD is usually between {least} and {most} mm.",
     "doubt-pd-sides": "The halves of the PD differ by more than 4 mm. Please measure again.",
-}
-PANEL = {
+})
+PANEL = marked({
     "panel-empty": "Type a prescription, or paste it: every lens on this site then answers for your eyes.",
     "panel-faults": "{count} to mend before anything is worked out.",
     "panel-read": "Read as: {text}",
@@ -44,8 +46,8 @@ PANEL = {
     "slip-nothing": "There is no prescription in this text that we can read.",
     "not-glazed": "no lens",
     "pd-of": "PD {text}",
-}
-BOARD = {
+})
+BOARD = marked({
     "board-status": "{fits} of {all} lens packages fit, {caution} of them with a caution.",
     "board-none": "None of the {all} lens packages fits in this size. The reasons stand beside each.",
     "live-region": "Lens board for your prescription",
@@ -86,13 +88,14 @@ BOARD = {
     "quote-weight": "Both lenses {lenses} g, with the frame {whole} g",
     "quote-weight-lenses": "Both lenses {lenses} g",
     "lens-made": "edge {least} mm {least_at} to {most} mm {most_at}, center {center} mm, {weight} g",
-    "section-label": "{side} lens in section: center {center} mm, nasal {nasal} mm, temporal {temporal} mm thick",
+    "section-right": "Right lens in section: center {center} mm, nasal {nasal} mm, temporal {temporal} mm thick",
+    "section-left": "Left lens in section: center {center} mm, nasal {nasal} mm, temporal {temporal} mm thick",
     "estimated": "Estimated: {what}.",
     "nasal": "nasal",
     "temporal": "temporal",
-}
+})
 
-LIST = {
+LIST = marked({
     "answer-fits": "For you: {edge} mm at the thickest, all in {price}",
     "answer-caution": "For you: {edge} mm at the thickest, all in {price}. {why}",
     "answer-no": "Not for you: {why}",
@@ -102,10 +105,10 @@ LIST = {
     "list-shown": "{shown} of {all} frames.",
     "list-fit": "{fit} of {shown} frames take such a lens for your prescription.",
     "list-working": "Working it out for every frame …",
-}
+})
 
 # How each piece of a pasted slip was read
-SLIP = {
+SLIP = marked({
     "slip-right": "right eye",
     "slip-left": "left eye",
     "slip-both": "both eyes",
@@ -135,6 +138,6 @@ SLIP = {
     "slip-no-sphere": "no sphere was read for this eye",
     "slip-contact": "of contact lenses: their powers are not those of glasses",
     "slip-too-long": "too long: paste the lines of the prescription only",
-}
+})
 
 PAGE = {**FIELDS, **DOUBTS, **PANEL, **SLIP, **BOARD, **LIST}

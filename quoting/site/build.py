@@ -19,6 +19,7 @@ from quoting.catalog.load import load
 from quoting.catalog.sense import sense
 from quoting.catalog.shop import Catalog
 from quoting.findings import Finding, Mark, errors
+from quoting.languages import speaking, tongue
 from quoting.offers import Offers
 from quoting.places import shared
 from quoting.remembered import Memory
@@ -70,7 +71,7 @@ def prose_of(shop: Path) -> Path | None:
 def rendered(offers: Offers, content: Path, output: Path, progress: Progress, watch: Watch | None = None) -> Material:
     """Everything in ``output``; what was found is in the result's findings."""
     site = Material(offers, progress, Prose(content), watch=watch)
-    with heard(content) as log:
+    with speaking(tongue(offers.catalog.shop.locale)), heard(content) as log:
         try:
             Pelican(read_settings(override=settings_for(site, content, output))).run()
             log.findings += site.prose.clashes() + copy_root(content, output)

@@ -15,6 +15,7 @@ from markupsafe import Markup
 
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Catalog, Discount
+from quoting.languages import _
 from quoting.locales import amount_form
 from quoting.offers import USUAL_ADD
 from quoting.prescription.wishes import NOTHING
@@ -76,7 +77,7 @@ def words() -> dict[str, Any]:
         "lines": LINE_TEXTS,
         "estimates": ESTIMATES,
         "faults": FAULTS,
-        "page": PAGE,
+        "page": {key: _(text) for key, text in PAGE.items()},
     }
 
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from quoting.languages import _, spoken
 from quoting.places import shared
 from quoting.show.amounts import band, mm, money, power
 from quoting.show.lines import MOUNTINGS, line_text, rate_text
@@ -15,9 +16,11 @@ from quoting.site.board import KINDS
 from quoting.site.cells import SIGNS
 from quoting.site.cells import WORDS as VERDICTS
 from quoting.site.material import Material
+from quoting.site.texts import Texts
 
 # What the theme may use beside the material itself
 FILTERS = {
+    "said": _,
     "money": money,
     "power": power,
     "mm": mm,
@@ -48,8 +51,13 @@ def settings_for(site: Material, content: Path, output: Path) -> dict[str, Any]:
         "SITEURL": root,
         "RELATIVE_URLS": True,
         "TIMEZONE": "UTC",
-        "DEFAULT_LANG": "en",  # the words of the theme are English whatever the money is written like
-        "JINJA_ENVIRONMENT": {"autoescape": True, "trim_blocks": True, "lstrip_blocks": True},
+        "DEFAULT_LANG": spoken().language.replace("_", "-"),
+        "JINJA_ENVIRONMENT": {
+            "autoescape": True,
+            "trim_blocks": True,
+            "lstrip_blocks": True,
+            "extensions": [Texts],
+        },
         "JINJA_FILTERS": FILTERS,
         "JINJA_GLOBALS": {"kinds": KINDS, "signs": SIGNS, "verdicts": VERDICTS},
         "ARTICLE_PATHS": ["combinations", "guides"],

@@ -29,8 +29,7 @@
 
   function label(cut, side) {
     const last = cut.xs.length - 1;
-    return say("section-label", {
-      side: side === "right" ? "Right" : "Left",
+    return say(`section-${side}`, {
       center: mm(cut.center),
       nasal: mm(cut.backs[last] - cut.fronts[last]),
       temporal: mm(cut.backs[0] - cut.fronts[0]),
