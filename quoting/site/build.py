@@ -27,7 +27,7 @@ from quoting.site.heard import heard
 from quoting.site.links import broken_links
 from quoting.site.material import Material, Progress, Watch
 from quoting.site.place import recover, refusal, swap
-from quoting.site.prose import Prose
+from quoting.site.prose import Prose, mingled
 from quoting.site.redirects import own_redirects
 from quoting.site.root import copy_root
 from quoting.site.settings import settings_for
@@ -118,6 +118,7 @@ def build(
         place = resolved(output)
         recover(place)
         findings += refusal(output, shop_folder, content)
+        findings += mingled(seen.content, shop_folder) if seen.content is not None else []
         if content is not None and not content.is_dir():
             findings.append(Finding(Mark(str(content), 1, 1), "no-such-folder", "this folder is not there"))
         if catalog is None or errors(findings):

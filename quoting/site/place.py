@@ -19,8 +19,10 @@ NOTE = "The next build replaces this folder. Files of your own belong in content
 WITHOUT_LIST = "This folder is replaced as a whole"
 # What systems leave in every folder that somebody looked into
 LITTER = {".DS_Store", "Thumbs.db", "desktop.ini"}
+# Wholesale costs and keys: nothing of it is read here, and nothing of it may come into a site
+PRIVATE = "private"
 # Folders of a shop in which a site would be read as part of the shop, or would show what is nobody's business
-KEPT = ("content", "frames", "lenses", "prices", "private")
+KEPT = ("content", "frames", "lenses", "prices", PRIVATE)
 NAMED = 5
 
 
@@ -75,11 +77,19 @@ def foreign(output: Path) -> list[str]:
     return list(found)
 
 
+def within(path: Path, folder: Path) -> bool:
+    """Whether a path stays within a folder once links are followed; one that leads in a circle is nowhere."""
+    try:
+        return path.resolve().is_relative_to(folder.resolve())
+    except RuntimeError:
+        return False
+
+
 def refusal(output: Path, shop: Path, content: Path | None) -> list[Finding]:
     """Why a folder may not be replaced; nothing where it may."""
     mark = Mark(str(output), 1, 1)
     for kept in [*(shop / name for name in KEPT), *([content] if content else [])]:
-        if output.resolve().is_relative_to(kept.resolve()):
+        if within(output, kept):
             said = f"a site in {kept} would be read as part of the shop, or show what is private"
             return [Finding(mark, "in-the-shop", said, "name another folder, such as site-out beside shop.yaml")]
     if output.exists() and not output.is_dir():

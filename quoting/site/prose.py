@@ -10,6 +10,7 @@ from posixpath import normpath
 from typing import Any
 
 from quoting.findings import Finding, Mark
+from quoting.site.place import PRIVATE, within
 from quoting.site.source import mark_of
 
 # Folders and files of the site that are never prose
@@ -24,6 +25,7 @@ OUR_FILES = (
     "guides/index.html",
 )
 SLUG = "give it a `Slug:` of its own"
+HERE = "put the file itself here"
 
 
 @dataclass
@@ -86,6 +88,10 @@ class Prose:
         places, found = Places(), []
         for content in sorted(contents, key=lambda one: str(one.source_path)):
             source = self.folder / content.source_path
+            if not within(source, self.folder):
+                said = "this file is reached by a link that leads out of the prose"
+                found.append(Finding(Mark(str(source), 1, 1), "outside-folder", said, HERE))
+                continue
             found += refused(content, source)
             owner = places.take(content.save_as, f"`{content.get_relative_source_path()}`")
             if owner:
@@ -110,5 +116,14 @@ class Prose:
 
 def in_reach(static: Any, folder: Path) -> bool:
     """Whether a picture or paper that prose names is there, and in the folder of the prose."""
-    source = (folder / str(static.source_path)).resolve()
-    return source.is_file() and source.is_relative_to(folder.resolve())
+    source = folder / str(static.source_path)
+    return source.is_file() and within(source, folder)
+
+
+def mingled(content: Path, shop: Path) -> list[Finding]:
+    """What is wrong where the prose is, holds, or lies in the folder of what is private: by a link, that is."""
+    private = shop / PRIVATE
+    if not within(content, private) and not within(private, content):
+        return []
+    said = f"prose in {content} would be read together with {private}, of which nothing may come into a site"
+    return [Finding(Mark(str(content), 1, 1), "outside-folder", said, "let the prose have a folder of its own")]

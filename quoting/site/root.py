@@ -7,14 +7,14 @@ import shutil
 from pathlib import Path
 
 from quoting.findings import Finding, Mark
-from quoting.site.place import LITTER, MARKER
+from quoting.site.place import LITTER, MARKER, within
 
 FOLDER = "root"
 
 
 def fault(source: Path, name: str, content: Path, output: Path) -> tuple[str, str, str]:
     """Code, sentence and remedy where a file cannot be copied; empty where it can."""
-    if not source.resolve().is_relative_to(content.resolve()):
+    if not within(source, content):
         return "outside-folder", f"`{name}` is a link that leads out of the prose", "put the file itself here"
     if not source.is_file():
         return "outside-folder", f"`{name}` is a link that leads nowhere", "put the file itself here"

@@ -8,10 +8,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 from quoting.findings import Finding, Mark
-from quoting.site.source import mark_of, mark_of_damage, mark_of_text
+from quoting.site.source import lines_of, mark_of, mark_of_damage, mark_of_text
 
 HINT = "mend this file; prose is Markdown with `Title:`, `Date:` and `Summary:` at its top"
 EXAMPLES = {"title": "`Title: Choosing a frame`", "date": "`Date: 2026-09-02`"}
+# How docutils refuses to put a file or an address into a page (`file_insertion_enabled`)
+TAKES_IN = re.compile(r".*?:(?P<line>[0-9]+): .*(?:directive disabled|access deactivated)", re.IGNORECASE)
 Cause = BaseException | None
 
 
@@ -27,6 +29,11 @@ def not_processed(source: Path, _: tuple[str, ...], cause: Cause) -> Finding:
     if isinstance(cause, AttributeError) and name:
         said = f"the name `{name[1].capitalize()}:` cannot be used at the top of a file"
         return Finding(mark_of(source, name[1]), "prose", said, "give the line another name, or delete it")
+    taking = TAKES_IN.match(str(cause))
+    if taking:
+        number = int(taking["line"])
+        mark = Mark(str(source), number, 1, lines_of(source)[number - 1])
+        return Finding(mark, "prose", "this line would take another file into the page", "write here what is in it")
     return Finding(Mark(str(source), 1, 1), "prose", f"this file cannot be read: {cause}", HINT)
 
 

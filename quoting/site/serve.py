@@ -18,6 +18,8 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+from quoting.site.place import PRIVATE
+
 PAUSE_SECONDS = 0.5
 VERSION, SCRIPT = "/__version", "/__reload.js"
 # A page is compared with the build it was read from, which stands in the address of its script: a build that ends
@@ -31,8 +33,6 @@ setInterval(async () => {{
 }}, 700);
 """
 RELATIVE = re.compile(r'(?P<name>\b(?:href|src))="\./')
-# Wholesale costs and keys: their comings and goings are nobody's business here
-PRIVATE = "private"
 
 
 @dataclass
@@ -121,6 +121,7 @@ def stamp(watched: Iterable[Path], output: Path) -> dict[str, tuple[int, int]]:
     """All watched files (those in folders, too) with time and length; what vanishes meanwhile is left out.
 
     The site itself may lie in a watched folder: it and hidden files are left out, or each build would ask for the next.
+    So are private files, of which a build reads nothing.
     """
     found: dict[str, tuple[int, int]] = {}
     for place in (one.resolve() for one in watched):

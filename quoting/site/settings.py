@@ -52,6 +52,8 @@ def settings_for(site: Material, content: Path, output: Path) -> dict[str, Any]:
         "RELATIVE_URLS": True,
         "TIMEZONE": "UTC",
         "DEFAULT_LANG": spoken().language.replace("_", "-"),
+        # A file that takes others into itself (reStructuredText: include, raw, csv-table) could name any file here
+        "DOCUTILS_SETTINGS": {"file_insertion_enabled": False},
         "JINJA_ENVIRONMENT": {
             "autoescape": True,
             "trim_blocks": True,
