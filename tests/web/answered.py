@@ -1,0 +1,16 @@
+"""Waiting for what the scripts of a page answer, on whatever kind of page."""
+
+from playwright.sync_api import expect
+
+SOON = 60_000
+
+
+def answered(page):
+    """Wait until everything on the page that answers for a prescription has answered."""
+    if page.locator("#live").count():  # the ranges come last, row by row
+        page.locator("#live td.is-range small").last.wait_for(timeout=SOON)
+        expect(page.locator("#live td.is-range:not(:has(small))")).to_have_count(0, timeout=SOON)
+    if page.locator("#find").count():
+        frames = page.locator("[data-frame]").count()
+        expect(page.locator("[data-frame] .suits")).to_have_count(frames, timeout=SOON)
+    expect(page.locator("[data-answer][hidden]")).to_have_count(0, timeout=SOON)
