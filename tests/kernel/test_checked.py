@@ -116,6 +116,11 @@ def told(one):
     return [(each["code"], each["needed"], each["given"]) for each in checked.faults(one)]
 
 
+def concerned(path):
+    """Which eye a number is about: what is no eye's own concerns both."""
+    return "R" if "right" in path else "L" if "left" in path else "B"
+
+
 def test_the_usual_jobs_have_no_fault():
     assert told(FULL) == told(job()) == []
 
@@ -128,6 +133,7 @@ def test_a_number_may_reach_its_limits_and_not_go_beyond(path, code, least, grea
     # the lower end of two is held to the upper one, which is then the one that is told
     assert {(code, greatest, above), (code, above, greatest)} & set(told(at(path, above)))
     assert {each["code"] for each in checked.faults(at(path, below))} == {code}
+    assert {each["eye"] for wild in (below, above) for each in checked.faults(at(path, wild))} == {concerned(path)}
 
 
 @pytest.mark.parametrize(("path", "greatest"), WHOLE, ids=[one[0] for one in WHOLE])
@@ -135,6 +141,7 @@ def test_amounts_and_shares_go_from_nothing_to_their_limit(path, greatest):
     assert told(at(path, 0)) == told(at(path, greatest)) == []
     assert ("impossible-money", 0.0, -1.0) in told(at(path, -1))
     assert told(at(path, greatest + 1))[0] == ("impossible-money", bounds.told(greatest), bounds.told(greatest + 1))
+    assert {each["eye"] for wild in (-1, greatest + 1) for each in checked.faults(at(path, wild))} == {"B"}
 
 
 @pytest.mark.parametrize("path", [one[0] for one in DOMAINS])
@@ -180,6 +187,7 @@ def boxed(a=50.0, b=40.0, xs=(25.0, 0.0, -25.0, 0.0), ys=(0.0, 20.0, 0.0, -20.0)
 def test_an_outline_is_a_turn_around_its_box(changes, needed, given):
     assert told(boxed()) == []
     assert told(boxed(**changes)) == [("impossible-outline", needed, given)]
+    assert [each["eye"] for each in checked.faults(boxed(**changes))] == ["B"]
 
 
 @pytest.mark.parametrize(
@@ -234,6 +242,7 @@ def test_a_word_is_one_that_the_engine_knows(path, known):
     assert [told(at(path, word)) for word in known] == [[]] * len(known)
     for wild in ("", "hovering", known[0].upper()):
         assert told(at(path, wild)) == [("unknown-word", 1.0, 0.0)]
+        assert [(each["eye"], each["verdict"]) for each in checked.faults(at(path, wild))] == [("B", "no")]
         assert quote.answer(at(path, wild))["bill"]["priced"] is False
 
 

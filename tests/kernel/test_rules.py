@@ -259,6 +259,15 @@ BOUNDARIES += WISHED
 NAMES = [f"{one.code}-{number}" for number, one in enumerate(BOUNDARIES)]
 
 
+# Reasons about the pair, the frame or the wearer; all others are about one lens
+ABOUT_BOTH = {
+    "blue-filter-not-offered", "double-use-not-offered", "gradient-shallow", "image-size", "impact-needed",
+    "impact-one-eyed", "impact-sport", "light-not-stated", "mirror-needs-back-ar", "mirror-needs-tint",
+    "mirror-not-offered", "not-drillable", "reading-imbalance", "tilt-not-compensated", "tint-over-filter",
+    "tint-too-deep", "too-dark-at-night", "too-dark-to-drive", "very-dark", "wrap-not-compensated",
+}  # fmt: skip
+
+
 def codes_of(one):
     return {reason["code"] for reason in quote.fit(one)["reasons"]}
 
@@ -285,6 +294,7 @@ def test_one_step_across_the_boundary_the_reason_is_given_with_its_numbers(one):
     reasons = [reason for reason in quote.fit(one.failing)["reasons"] if reason["code"] == one.code]
     for reason in reasons:
         assert reason["verdict"] == one.verdict
+        assert reason["eye"] in (["B"] if one.code in ABOUT_BOTH else ["R", "L"])
         if one.needed is not None:
             assert (reason["needed"], reason["given"]) == pytest.approx((one.needed, one.given), abs=1e-9)
 

@@ -1,15 +1,113 @@
 """What only a changed kernel would have got wrong: each of these was once changed and no other test noticed."""
 
 import math
+from typing import get_args, get_origin, get_type_hints, is_typeddict
 
 import pytest
+from hypothesis import given
 
+from quoting.kernel import quote
 from quoting.kernel.bevel import arc_of
+from quoting.kernel.center import next_center
 from quoting.kernel.checked_money import money_faults
 from quoting.kernel.discounts import discount_lines
 from quoting.kernel.forms import crossed_form
-from quoting.kernel.rules import holds_near
-from tests.kernel.jobs import discount, eye, money, part, surcharge
+from quoting.kernel.lens import blank_lens
+from quoting.kernel.ranges import from_zero, ranges_that_fit
+from quoting.kernel.records import Answer, Lens, Options
+from quoting.kernel.rules import holds_near, near_rule
+from quoting.kernel.section import crossing
+from quoting.kernel.thickness import back_surface, grind, rim_around
+from quoting.kernel.treatments import no_options
+from tests.kernel.jobs import (
+    discount,
+    eye,
+    job,
+    money,
+    package,
+    part,
+    progressive,
+    random_jobs,
+    region,
+    steady,
+    surcharge,
+)
+
+
+def is_shaped(value, hint):
+    """Whether a value has just the fields and the kinds of value that its record promises."""
+    if is_typeddict(hint):
+        hints = get_type_hints(hint)
+        return value.keys() == hints.keys() and all(is_shaped(value[name], each) for name, each in hints.items())
+    if get_origin(hint) is list:
+        return all(is_shaped(one, get_args(hint)[0]) for one in value)
+    return type(value) is hint
+
+
+@steady(80)
+@given(random_jobs())
+def test_an_answer_has_the_fields_of_its_record_and_no_others(one):
+    assert is_shaped(quote.answer(one), Answer)
+
+
+def test_what_begins_empty_has_the_fields_of_its_record():
+    assert is_shaped(blank_lens(), Lens)
+    assert is_shaped(no_options(), Options)
+    assert not any(no_options().values())
+
+
+def test_a_bill_to_its_last_word():
+    """Shipping is free from 200.00 on; the frame is taxed."""
+    found = quote.answer(job(money=money(frame_cents=12000, region=region(free_from_cents=20000, tax_frame=1000))))
+    words = [(each["code"], each["id"], each["kind"], each["eye"], each["count"]) for each in found["bill"]["lines"]]
+    assert words == [
+        ("frame", "", "frame", "B", 1),
+        ("lenses", "", "lenses", "B", 2),
+        ("shipping", "", "shipping", "B", 1),
+        ("tax", "frame", "tax", "B", 1),
+    ]
+    banded = package(prices=[{"low": -4.0, "high": 4.0, "cents": 9000}, {"low": -10.0, "high": -4.25, "cents": 13000}])
+    lines = quote.answer(job(package=banded) | {"left": eye(-5.0)})["bill"]["lines"]
+    assert [(each["code"], each["eye"]) for each in lines[1:3]] == [("lens", "R"), ("lens", "L")]
+
+
+def test_goods_are_worth_what_they_cost_before_shipping():
+    bill = quote.answer(job(money=money(frame_cents=0, region=region(shipping_cents=700))))["bill"]
+    assert [each["cents"] for each in bill["lines"]] == [0, 18000, 700]
+
+
+def test_a_package_made_in_one_power_alone_fits_at_that_power():
+    narrow = package(ranges=[part(-2.0, -2.0)], prices=[{"low": -2.0, "high": -2.0, "cents": 9000}])
+    assert [(span["low"], span["high"]) for span in ranges_that_fit(job(package=narrow))] == [(-2.0, -2.0)] * 2
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "away"), [(0.5, 2.0, 0.5), (-2.0, -0.5, 0.5), (-1.0, 1.0, 0.0), (0.0, 2.0, 0.0)]
+)
+def test_a_range_lies_as_far_from_plano_as_its_nearer_end(low, high, away):
+    assert from_zero({"verdict": "fits", "low": low, "high": high}) == away
+
+
+def test_a_center_goes_down_by_what_the_edge_can_spare_and_by_what_it_has_itself():
+    lens = grind(-2.0, 0.0, 180.0, 4.0, 0.0, 1.6)
+    rim = rim_around([20.0, -20.0, -20.0, 20.0], [20.0, 20.0, -20.0, -20.0], 0.0, 0.0)
+    back = back_surface(lens, 5.0)
+    assert next_center(lens, rim, back, 5.0, 2.0, 1.0) == pytest.approx(4.0)
+    assert next_center(lens, rim, back, 5.0, 2.0, 9.0) == pytest.approx(2.0)
+    assert next_center(lens, rim, back, 5.0, 2.0, 0.0) == 5.0
+
+
+def test_the_horizontal_through_the_reference_point_meets_the_rim_at_both_ends():
+    assert crossing({"xs": [25.0, -20.0, -20.0, 25.0], "ys": [9.0, 9.0, -9.0, -9.0], "reach": 27.0}) == [-20.0, 25.0]
+
+
+def test_the_greatest_near_power_is_that_of_the_weaker_principal_meridian():
+    """+1.00 −2.00 with add 2.00: near powers of +3.00 and +1.00."""
+    stated = part(-6.0, 6.0, 4.0, 0.75, 3.5) | {"near": True, "near_from": -4.0, "near_to": 2.5}
+    reasons = []
+    one = job(package=progressive(ranges=[stated]))
+    near_rule(one, eye(1.0, -2.0, 90.0, add=2.0), "R", reasons)
+    assert [(each["code"], each["needed"], each["given"]) for each in reasons] == [("near-too-plus", 2.5, 3.0)]
 
 
 def test_a_discount_is_one_line_for_both_eyes():

@@ -1,10 +1,13 @@
 """Changes the kernel in small ways, one at a time, and sees whether a test notices.
 
-    python -m tests.mutants [--module M] [--sample N] [--seed S] [--processes P] [--to FILE]
+    python -m tests.mutants [--module M] [--sample N] [--seed S] [--processes P] [--patience S] [--log FILE] [--to FILE]
 
 The kernel's tests are collected once and run once unchanged, to see which of them call which function.  Then a child
 process per change puts the changed code into the function that everybody has imported already, and runs the tests that
 call it, the quickest first, until one fails.  A change that no test notices, or that nothing calls, survives.
+
+With `--log` every answer is kept as it comes, and a change that was noticed is not tried again: so a run that was cut
+goes on, and a second one with more `--patience` tries only what survived the first.
 """
 
 import argparse
@@ -12,6 +15,7 @@ import importlib
 import json
 import os
 import random
+import resource
 import signal
 import sys
 import time
@@ -23,9 +27,10 @@ import pytest
 from tests.mutants.changes import all_changes, kernel_files, noting
 
 TESTS = ["tests/kernel", "tests/authorities", "quoting/kernel", "tests/test_offers.py", "tests/test_tables.py"]
+NOTICED, SURVIVED, LATE = "noticed", "survived", "not noticed in time"
+MEMORY = 4 << 30  # bytes that a changed function may fill
 SLOW = ["tests/kernel/parity", "tests/authorities/crosschecks", "tests/kernel/test_subset.py"]
 LEFT_OUT = [f"--ignore={path}" for path in SLOW]
-PATIENCE = 30  # seconds for one change
 
 
 class Loop:
@@ -50,8 +55,30 @@ class Loop:
         chosen = [one for one in all_changes() if self.options.module in ("", one.module)]
         random.Random(self.options.seed).shuffle(chosen)
         self.all = len(chosen)
-        self.change_after_change(session, chosen[: self.options.sample or None])
+        self.change_after_change(session, self.unanswered(chosen[: self.options.sample or None]))
         return True
+
+    def unanswered(self, chosen):
+        """Those that no earlier run has noticed; the others count as they are."""
+        log = self.options.log
+        lines = log.read_text(encoding="utf-8").splitlines() if log and log.is_file() else []
+        answers = {one["key"]: one["answer"] for one in map(json.loads, lines)}
+        waiting = []
+        for change in chosen:
+            answer = answers.get(change.key)
+            if answer == NOTICED or (answer and self.options.told):
+                self.count(change, answer)
+            else:
+                waiting.append(change)
+        return waiting
+
+    def count(self, change, answer):
+        """One more answer."""
+        self.total[change.module] += 1
+        if answer == NOTICED:
+            self.killed[change.module] += 1
+        else:
+            self.survived.append((change, answer))
 
     def change_after_change(self, session, waiting):
         """All of them, so many at a time, while there is time."""
@@ -104,7 +131,8 @@ class Loop:
         child = os.fork()
         if child:
             return child
-        signal.alarm(PATIENCE)
+        signal.setitimer(signal.ITIMER_VIRTUAL, self.options.patience)
+        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
         null = os.open(os.devnull, os.O_WRONLY)
         os.dup2(null, 1)
         os.dup2(null, 2)
@@ -126,12 +154,12 @@ class Loop:
         """What one child that has ended says: one whose time was up has noticed nothing, as one that has ended well."""
         child, status = os.wait()
         change = running.pop(child)
-        self.total[change.module] += 1
-        late = os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGALRM
-        if status and not late:
-            self.killed[change.module] += 1
-        else:
-            self.survived.append((change, ", not noticed in time" if late else ""))
+        late = os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGVTALRM
+        answer = LATE if late else NOTICED if status else SURVIVED
+        self.count(change, answer)
+        if self.options.log:
+            with self.options.log.open("a", encoding="utf-8") as log:
+                log.write(json.dumps({"key": change.key, "answer": answer}) + "\n")
         done = sum(self.total.values())
         if done % 100 == 0:
             print(f"{done}: {sum(self.killed.values()) / done:.1%} noticed", file=sys.__stderr__, flush=True)
@@ -146,7 +174,8 @@ def table(loop, options):
         part = loop.killed[module] / loop.total[module]
         yield f"| {module} | {loop.killed[module]} | {loop.total[module]} | {part:.0%} |"
     yield "\nSurvived:\n"
-    for one, late in sorted(loop.survived, key=lambda pair: (pair[0].module, pair[0].line)):
+    for one, answer in sorted(loop.survived, key=lambda pair: (pair[0].module, pair[0].line)):
+        late = f", {answer}" if answer == LATE else ""
         yield f"- {one.module}.{one.function}, line {one.line}: `{one.was}` → `{one.now}`{late}"
 
 
@@ -159,6 +188,9 @@ def main():
     parser.add_argument("--processes", type=int, default=2)
     parser.add_argument("--control", action="store_true", help="change nothing: then no test may fail")
     parser.add_argument("--minutes", type=float, default=600.0, help="when to stop and tell what was seen until then")
+    parser.add_argument("--patience", type=float, default=30.0, help="seconds of the processor for one change")
+    parser.add_argument("--log", type=Path, help="where each answer is kept, for the next run")
+    parser.add_argument("--told", action="store_true", help="count what the log tells, survivors too, and try the rest")
     parser.add_argument("--map", type=Path, help="where it is kept which test calls what, for the next run")
     parser.add_argument("--to", type=Path)
     options = parser.parse_args()

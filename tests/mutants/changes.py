@@ -1,13 +1,15 @@
 """Small changes to the kernel's functions, one at a time: what a slip of the hand could have written instead.
 
 Operators as in the usual lists for mutation testing (Offutt et al., ACM TOSEM 5 (1996) 99: arithmetic, relational and
-logical operator replacement, constants), made on the syntax tree.
+logical operator replacement, constants; statement deletion and return values beside them), made on the syntax tree.
 """
 
 import ast
 import copy
+import hashlib
 from dataclasses import dataclass
 from pathlib import Path
+from types import NoneType
 
 from quoting import kernel
 
@@ -39,6 +41,14 @@ class Change:
     was: str
     now: str
     code: object
+    number: int
+    text: str
+
+    @property
+    def key(self):
+        """What it is known by from one run to the next, as long as its function stands as it does."""
+        told = hashlib.sha256(self.text.encode()).hexdigest()[:12]
+        return f"{self.module}.{self.function} {told} {self.number} {self.now}"
 
 
 def replaced(node):
@@ -57,6 +67,10 @@ def replaced(node):
         yield node.operand
     elif isinstance(node, ast.Continue):
         yield ast.Break()
+    elif isinstance(node, ast.Expr) and isinstance(node.value, ast.Call):
+        yield ast.Pass()
+    elif isinstance(node, ast.Return) and not isinstance(node.value, ast.Constant | NoneType):
+        yield ast.Return(ast.Constant(None))
 
 
 def other_constants(value):
@@ -101,7 +115,7 @@ def changes_of(path):
     tree = ast.parse(path.read_text(encoding="utf-8"))
     for function in [node for node in tree.body if isinstance(node, ast.FunctionDef)]:
         left_out = skipped(function)
-        nodes = list(ast.walk(function))
+        nodes, text = list(ast.walk(function)), ast.unparse(function)
         for number, node in enumerate(nodes):
             if id(node) in left_out:
                 continue
@@ -115,7 +129,8 @@ def changes_of(path):
                 for argument in twin.args.args:
                     argument.annotation = None
                 code = compiled(twin, str(path))
-                yield Change(path.stem, function.name, node.lineno if hasattr(node, "lineno") else 0, was, now, code)
+                line = node.lineno if hasattr(node, "lineno") else 0
+                yield Change(path.stem, function.name, line, was, now, code, number, text)
 
 
 def noting(path):
