@@ -1,0 +1,43 @@
+"""What the scripts make of a page is valid HTML too, and text stays text in it."""
+
+from tests.site.test_valid import hostile  # noqa: F401
+from tests.site.valid import faults
+from tests.web.answered import answered
+from tests.web.conftest import PAGES
+
+RX = "#od=-2.25,-0.5,10&os=-1.75&pd=31,32"
+
+
+def after_script(browser, site, names, folder):
+    """Each page as it stands once everything on it has answered, a lens is picked, two are compared, a slip is read."""
+    context, wrong = browser.new_context(), []
+    for name in names:
+        page = context.new_page()
+        page.on("pageerror", lambda error: wrong.append(str(error)))
+        page.goto((site / name).as_uri() + RX)
+        answered(page)
+        if page.locator("#live").count():
+            page.locator("#live tr:is(.fits, .caution) input[type='radio']").first.check()
+            for number in (0, 1):
+                page.locator("#live .is-compare input").nth(number).check()
+        if page.locator("#rx").count():
+            page.locator(".rx-paste summary").click()
+            page.locator("#rx-slip").fill("OD -2.25 -0.75 x 90 <b id='x'>\nOS -2.50")
+            page.locator("#rx-slip-pieces .unread").first.wait_for()
+        text = page.evaluate("document.documentElement.outerHTML")
+        assert page.locator("b[id='x']").count() == 0
+        (folder / f"{name.replace('/', '-')}").write_text(f"<!DOCTYPE html>\n{text}\n", encoding="utf-8")
+        page.close()
+    context.close()
+    assert wrong == []
+
+
+def test_pages_are_valid_after_their_scripts(browser, site, tmp_path):
+    after_script(browser, site, PAGES, tmp_path)
+    assert faults(tmp_path) == []
+
+
+def test_pages_whose_texts_look_like_markup_are_valid_after_their_scripts(browser, hostile, tmp_path):  # noqa: F811
+    names = ["index.html", "frames/index.html", "frames/alder/index.html", "lenses/thin-160/index.html"]
+    after_script(browser, hostile, [*names, "combinations/one/index.html"], tmp_path)
+    assert faults(tmp_path) == []
