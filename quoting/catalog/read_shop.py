@@ -9,7 +9,7 @@ from typing import cast
 from quoting.catalog import checks, steps
 from quoting.catalog.model import MOUNTINGS, Mounting
 from quoting.catalog.read_redirects import read_redirects
-from quoting.catalog.shop import Band, Defaults, Limits, MountingLimits, Shop
+from quoting.catalog.shop import ABOUT, About, Band, Defaults, Limits, MountingLimits, Shop
 from quoting.kernel.rules import IMBALANCE, READING_DROP_MM
 from quoting.nodes import Record
 
@@ -52,6 +52,7 @@ def read_shop(root: Record) -> Shop | None:
         defaults=read_measurements(root.record("measurements", "`measurements`", example="{pd: 63, ...}")),
         bands=read_bands(root),
         cautions=root.texts("cautions", prose=True, example="An estimate until a licensed optician has checked it."),
+        cautions_for=read_cautions(root.record("cautions_for", "`cautions_for`", needed=False)),
         mark=shop.mark("name"),
         redirects=read_redirects(root),
     )
@@ -60,6 +61,13 @@ def read_shop(root: Record) -> Shop | None:
     shop.close()
     quotes.close()
     return root.made(made)
+
+
+def read_cautions(record: Record) -> dict[About, tuple[str, ...]]:
+    """The shop's own sentences about one thing; what is left out is said in ours."""
+    found = {about: record.texts(about, default=(), prose=True, example="Mind steps.") for about in ABOUT}
+    record.close()
+    return {about: sentences for about, sentences in found.items() if sentences}
 
 
 def read_mountings(record: Record) -> dict[Mounting, MountingLimits]:

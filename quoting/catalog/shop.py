@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
-from typing import Literal
+from typing import Literal, get_args
 
 from quoting.catalog.model import Design, Frame, Material, Mounting, Package, PriceBand
 from quoting.findings import Mark
@@ -16,6 +16,20 @@ from quoting.kernel.rules import IMBALANCE, READING_DROP_MM
 
 When = Literal["prism", "cylinder", "blank", "mounting", "wrap", "power", "tint", "mirror", "slab-off", "rush"]
 On = Literal["frame", "lenses", "goods"]
+# What a caution can be about: every quote, what a lens is, or what its wearer needs of it
+About = Literal[
+    "quote",
+    "anti-fatigue",
+    "progressive",
+    "bifocal",
+    "photochromic",
+    "polarized",
+    "tinted",
+    "strong-plus",
+    "not-impact-resistant",
+    "impact-resistant",
+]
+ABOUT: tuple[About, ...] = get_args(About)
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,9 +193,10 @@ class Shop:
     limits: Limits
     defaults: Defaults
     bands: tuple[Band, ...]
-    cautions: tuple[str, ...]
+    cautions: tuple[str, ...]  # said on every page with a price
     mark: Mark = field(compare=False, repr=False)
     redirects: tuple[Redirect, ...] = ()
+    cautions_for: dict[About, tuple[str, ...]] = field(default_factory=dict)  # said only beside what they are about
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,9 @@ from __future__ import annotations
 from quoting.kernel.records import Job, Options, Package, Reason
 from quoting.kernel.rules import grid, say
 
+# Percent of visible light above which a filter is of category 0, 1, 2, 3, 4 (ISO 12312-1)
+CATEGORY_ABOVE = [80.0, 43.0, 18.0, 8.0, 3.0]
+
 
 def no_options() -> Options:
     """Nothing is wished beyond the package, and the glasses are for nothing special."""
@@ -25,6 +28,21 @@ def no_options() -> Options:
         "driving": False,
         "night_driving": False,
     }
+
+
+def filter_category(percent: float) -> int:
+    """Filter category of a lens that passes so many percent of visible light: 0 is clear, 4 is not for driving.
+
+    5 stands for what is darker than any category, and for what nobody stated (0).   Source: ISO 12312-1, table of
+    filter categories; the limits from memory.
+
+    >>> [filter_category(percent) for percent in (92.0, 80.0, 43.0, 18.0, 8.0, 3.0)]
+    [0, 1, 2, 3, 4, 5]
+    """
+    for i in range(len(CATEGORY_ABOVE)):
+        if percent > CATEGORY_ABOVE[i]:
+            return i
+    return len(CATEGORY_ABOVE)
 
 
 def tint_rule(job: Job, reasons: list[Reason]) -> None:

@@ -69,6 +69,8 @@ BOARD = marked({
     "no-price": "ask us",
     "edge": "{mm} mm",
     "grams": "{grams} g",
+    "category": "category {category}",
+    "categories": "category {first} to {last}",
     "more-reasons": "{count} more",
     "choose": "Choose {name}",
     "compare": "Compare {name}",

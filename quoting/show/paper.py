@@ -9,6 +9,7 @@ import json
 from datetime import date, timedelta
 
 from quoting.offers import Ask, Choice, Offer, Offers
+from quoting.show.cautions import on_paper
 from quoting.show.contract import asked_dict, offer_dict
 from quoting.show.text import Paper
 
@@ -47,5 +48,5 @@ def quote_dict(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> dict[str
         "link": paper.link,
         **asked_dict(offer, ask, offers.catalog),
         "offer": offer_dict(offer, ask, offers),
-        "cautions": list(offers.catalog.shop.cautions),
+        "cautions": on_paper(offers.catalog.shop, offer, ask),
     }

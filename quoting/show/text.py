@@ -13,6 +13,7 @@ from quoting.kernel.records import Lens, Reason, Span
 from quoting.offers import Ask, Choice, Offer, Offers
 from quoting.prescription.model import Distances, Prescription
 from quoting.show.amounts import eye, mm, money
+from quoting.show.cautions import on_paper
 from quoting.show.lines import MOUNTINGS, line_text
 from quoting.show.reasons import customer, exact, told_once
 from quoting.show.spans import range_text
@@ -184,7 +185,7 @@ def quote_text(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> str:
         *bill_lines(offer, ask, catalog, offers),
         "",
         *(f"Note: {row}." for row in note_lines(offer, ask, offers)),
-        *shop.cautions,
+        *on_paper(shop, offer, ask),
         f"Page: {paper.link}",
     ]
     return "\n".join(rows)

@@ -13,6 +13,7 @@ from quoting.choosing import UnknownError, choice_of, pick
 from quoting.findings import Finding, errors
 from quoting.offers import Ask, Offer, Offers
 from quoting.prescription.text import read_slip
+from quoting.show.cautions import matters_here
 from quoting.show.reasons import customer, told_once
 from quoting.show.text import ESTIMATES
 from quoting.site.source import mark_of
@@ -26,6 +27,7 @@ class Combination:
 
     offer: Offer
     ask: Ask
+    cautions: tuple[str, ...] = ()  # about this lens for this customer
 
     @property
     def sentences(self) -> list[str]:
@@ -59,7 +61,8 @@ def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple
         hint = "ids are those of the shop's files"
         return None, [Finding(mark_of(source, key), "combination-unknown", str(unknown), hint)]
     ask = Ask(reading.prescription)
-    made = Combination(offers.offer(choice, ask), ask)
+    offer = offers.offer(choice, ask)
+    made = Combination(offer, ask, tuple(matters_here(offers.catalog.shop, offer, ask)))
     return made, doubts(made, source)
 
 

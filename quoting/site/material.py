@@ -21,14 +21,14 @@ from quoting.findings import Finding
 from quoting.offers import USUAL_ADD, Offers
 from quoting.show.amounts import money
 from quoting.show.brief import meanings
+from quoting.show.cautions import matters
 from quoting.show.cut import section_svg
 from quoting.show.front import front_svg, reach
 from quoting.site.board import Board, board_of
-from quoting.site.cautions import matters
 from quoting.site.combinations import Combination, combination_of
 from quoting.site.linked import article_text, block, frame_product, package_product
 from quoting.site.on_top import on_board, on_package
-from quoting.site.page_data import frame_block
+from quoting.site.page_data import categories, frame_block
 from quoting.site.prose import Prose
 
 Progress = Callable[[int, int, str], None]
@@ -188,9 +188,20 @@ class Material:
         """What the engine in the page needs to know of a frame."""
         return frame_block(frame)
 
+    @property
+    def cautions(self) -> list[str]:
+        """All that the shop has to say beside a quote, whatever it is about."""
+        shop = self.catalog.shop
+        return [*shop.cautions, *(sentence for words in shop.cautions_for.values() for sentence in words)]
+
+    @cached_property
+    def categories(self) -> list[int]:
+        """The filter categories of the shop's lenses."""
+        return sorted({one for package in self.packages for one in categories(package)})
+
     def matters(self, package: Package) -> list[str]:
         """What a customer must read before buying this kind of lens."""
-        return matters(package)
+        return matters(self.catalog.shop, package)
 
     def combination(self, source: Path, words: dict[str, str]) -> Combination | None:
         """What an article's metadata name; faults go to the findings."""

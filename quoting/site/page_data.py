@@ -14,11 +14,13 @@ from typing import Any
 from markupsafe import Markup
 
 from quoting.catalog.model import Colorway, Frame, Package, Size
-from quoting.catalog.shop import Catalog, Discount
+from quoting.catalog.shop import ABOUT, Catalog, Discount
+from quoting.kernel.treatments import filter_category, passed
 from quoting.languages import _
 from quoting.locales import amount_form
 from quoting.offers import USUAL_ADD
 from quoting.prescription.wishes import NOTHING
+from quoting.show.cautions import STRONG_PLUS_D, about, sentences
 from quoting.show.lines import LINE_TEXTS, MOUNTINGS
 from quoting.show.page_words import PAGE
 from quoting.show.reasons import BIFOCAL, SIDES, WORDS
@@ -39,6 +41,13 @@ def compact(value: Any) -> str:
     return json.dumps(value, ensure_ascii=False, separators=(",", ":"), allow_nan=False).translate(UNSAFE)
 
 
+def categories(package: Package) -> list[int]:
+    """The filter category of a lens, two for a photochromic: clear and dark; none where nobody stated its light."""
+    table = package_table(package)
+    stated = [light for light in (passed(table, False), passed(table, True)) if light > 0]
+    return list(dict.fromkeys(filter_category(light) for light in stated))
+
+
 def package_data(package: Package) -> dict[str, Any]:
     """A lens package: its table, and what a row of the board shows and filters by."""
     design, material = package.design, package.material
@@ -51,7 +60,9 @@ def package_data(package: Package) -> dict[str, Any]:
         "material": material.name,
         "light": package.light,
         "coating": package.coating,
-        "tintable": material.tint_depth > 0 and package.light == "clear",
+        "tintable": material.tint_depth > 0 and (package.light == "clear" or package.treatments.tint_over),
+        "categories": categories(package),
+        "notes": about(package),
         "about": package.about or design.about,
         "table": package_table(package),
     }
@@ -113,6 +124,8 @@ def shop_data(catalog: Catalog) -> dict[str, Any]:
         "regions": [{"id": one.id, "name": one.name, "table": region_table(one)} for one in prices.regions],
         "tax_included": prices.tax_included,
         "kinds": list(KINDS),
+        "cautions": {word: sentences(shop, word) for word in ABOUT},
+        "strong_plus": STRONG_PLUS_D,
         "packages": [package_data(one) for one in catalog.packages.values()],
         "words": words(),
     }

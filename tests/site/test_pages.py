@@ -325,10 +325,19 @@ def test_lens_pages_and_boards_agree_on_what_fits(pages, catalog):
         assert told == drawn
 
 
-def test_every_frame_page_carries_the_first_caution_day_and_price_list(pages, catalog):
+def test_every_frame_page_carries_the_cautions_day_and_price_list(pages, catalog):
+    """What is said everywhere stands where it is seen; what is about one lens is for paper and for that lens alone."""
+    everywhere, about = catalog.shop.cautions, catalog.shop.cautions_for
+    assert everywhere
     for frame in catalog.frames:
-        text = " ".join(pages[f"frames/{frame}/index.html"].main.get_text(" ").split())
-        for caution in catalog.shop.cautions:
+        main = pages[f"frames/{frame}/index.html"].main
+        paper = " ".join(main.select_one(".on-paper").get_text(" ").split())
+        text = " ".join(main.get_text(" ").split()).replace(paper, "")
+        for caution in everywhere:
             assert caution in text
+            assert caution in paper
+        for caution in (sentence for sentences in about.values() for sentence in sentences):
+            assert caution not in text
+            assert caution in paper
         assert DAY.isoformat() in text
         assert f"price list {catalog.price_list.version}" in text

@@ -15,7 +15,9 @@ from quoting.cli import main
 from quoting.offers import Ask, Choice, Measures, Offers
 from quoting.places import shared
 from quoting.prescription.model import Distances, EyeRx, Prescription
+from quoting.prescription.wishes import Wishes
 from quoting.show.amounts import mm, money, power
+from quoting.show.cautions import matters_here
 from quoting.show.reasons import customer, told_once
 
 DAY = date(2026, 11, 25)
@@ -167,3 +169,76 @@ def test_the_range_that_fits_is_the_engines(live, offers):
         cell.wait_for()
         assert cell.inner_text() == (", ".join(words) or "none")
     assert page.wrong == []
+
+
+RX = "#od=-2.25,-0.75,90,2&os=-2.5,0,180,2&pd=31,32"
+
+
+def shown_in(page):
+    return page.locator("#live tr[data-package]").evaluate_all("rows => rows.map(row => row.dataset.package)")
+
+
+def test_what_is_filtered_sorted_and_laid_side_by_side_stands_in_the_address(live):
+    page = live("cottering", RX)
+    page.locator("#live-status").get_by_text("packages fit").wait_for()
+    page.locator("#live-impact").focus()
+    page.keyboard.press("Space")  # a filter is a matter of the keyboard, too
+    page.locator("#live-sort").select_option("price")
+    page.locator("#live-driving").select_option("night")
+    shown = shown_in(page)
+    for pack in shown[:2]:
+        page.locator(f'#live tr[data-package="{pack}"] .is-compare input').check()
+    again = live("cottering", page.evaluate("location.hash"))
+    again.locator("#live-compare table").wait_for()
+    assert shown_in(again) == shown
+    assert again.locator("#live-impact").is_checked()
+    assert again.locator("#live-driving").input_value() == "night"
+    assert again.locator("#live-compare thead th").count() == 2
+    assert page.wrong == again.wrong == []
+
+
+@pytest.mark.parametrize(("driving", "wishes"), [("day", {"driving"}), ("night", {"driving", "night_driving"})])
+def test_who_drives_is_told_what_the_command_says_to_that_wish(live, offers, driving, wishes):
+    page, chosen = live("cottering"), offers.catalog.frames["cottering"]
+    ask = Ask(
+        Prescription(EyeRx(-2.25, -0.75, 90, 2.0), EyeRx(-2.5, add=2.0), Distances(None, 31.0, 32.0), source="test"),
+        wishes=Wishes(**dict.fromkeys(wishes, True)),
+    )
+    page.evaluate(ROWS, RX)
+    page.locator("#live-driving").select_option(driving)
+    told = sorted(page.evaluate(ROWS, f"{RX}&driving={driving}"))
+    found = [
+        offers.offer(Choice(chosen, chosen.sizes[0], chosen.colorways[0], one), ask)
+        for one in offers.catalog.packages.values()
+    ]
+    assert told == sorted(expected_row(one, offers.catalog.shop) for one in found)
+    codes = {reason["code"] for one in found for reason in one.fit["reasons"]}
+    assert ("too-dark-at-night" in codes) == (driving == "night")
+    assert page.wrong == []
+
+
+def test_filters_show_the_lenses_that_the_catalog_says(live, offers):
+    page, packages = live("cottering", RX), offers.catalog.packages.values()
+    page.locator("#live-status").get_by_text("packages fit").wait_for()
+    page.locator("#live-tint").check()
+    takes = {one.id: one.light == "clear" or one.treatments.tint_over for one in packages if one.material.tint_depth}
+    assert set(shown_in(page)) == {name for name, is_so in takes.items() if is_so}
+    page.locator("#live-tint").uncheck()
+    page.locator("#live-category").select_option("3")
+    light = {one.id: (one.treatments.transmittance, one.treatments.darkened) for one in packages}
+    # ISO 12312-1, from memory: category 3 passes more than 8 and up to 18 percent
+    dark = {name for name, passed in light.items() if any(8 < percent <= 18 for percent in passed)}
+    assert set(shown_in(page)) == dark != set()
+
+
+def test_beside_the_chosen_lens_stands_what_the_build_says_of_it(live, offers):
+    frame = offers.catalog.frames["cottering"]
+    for package, sphere in (("steady-160-photo", -2.0), ("path18-153-ar", 4.5), ("steady-150-ar", 4.0)):
+        page = live("cottering", f"#od={sphere},0,180,2&os={sphere},0,180,2&pd=63&lens={package}")
+        notes = page.locator("#live-quote ul.columns li").all_inner_texts()
+        eye = EyeRx(sphere, add=2.0)
+        ask = Ask(Prescription(eye, eye, Distances(63.0), source="test"))
+        choice = Choice(frame, frame.sizes[0], frame.colorways[0], offers.catalog.packages[package])
+        assert notes == matters_here(offers.catalog.shop, offers.offer(choice, ask), ask)
+        assert "null" not in page.locator("#live-quote").inner_text()
+        assert page.wrong == []

@@ -34,6 +34,12 @@
     near: (pack) => pack.table.kind === "progressive" || pack.table.kind === "bifocal",
   };
 
+  // A clear lens needs no word about its filter category.
+  function categoryText({ categories: [first, last = first] }) {
+    if (!last) return "";
+    return first === last ? say("category", { category: first }) : say("categories", { first, last });
+  }
+
   // Rows are made once and filled again, so that what has the focus keeps it and nothing jumps.
   function rowOf(pack) {
     if (rows.has(pack.id)) return rows.get(pack.id);
@@ -47,7 +53,7 @@
       ["verdict", "price", "edge", "center", "weight", "range", "section"].map((name) => [name, make("td", { class: `is-${name}` })]),
     );
     const link = make("a", { href: `../../lenses/${pack.id}/index.html` }, pack.name);
-    const made = pack.light === "clear" ? pack.material : `${pack.material}, ${pack.light}`;
+    const made = [pack.material, pack.light === "clear" ? "" : pack.light, categoryText(pack)].filter(Boolean).join(", ");
     const name = make("span", {}, link, make("small", {}, made));
     const head = make("th", { scope: "row", class: "first" },
       make("span", { class: "named" }, make("label", { class: "pick" }, choose), name));
@@ -78,8 +84,7 @@
     const { lenses, made } = found;
     row.className = found.fit.verdict;
     cells.verdict.replaceChildren(...verdictParts(found));
-    const price = found.bill.priced ? money(found.lensesCents) : made ? say("no-price") : "";
-    cells.price.replaceChildren(make("b", { class: "price" }, price));
+    cells.price.replaceChildren(make("b", { class: "price" }, cost(found, found.lensesCents)));
     cells.edge.replaceChildren(...(made
       ? [say("edge", { mm: mm(found.thickest.edge_max) }), make("small", {}, found.thickest.edge_max_at)] : []));
     cells.center.replaceChildren(made ? say("edge", { mm: mm(found.center) }) : "");
@@ -92,9 +97,21 @@
   }
 
   const controls = {};
+  const CHECKS = ["hide", ...Object.keys(NEEDS)];
+  const LISTS = ["sort", "category", "driving"];
+  const TOOLS = [...CHECKS, ...LISTS];
+  for (const name of TOOLS) controls[name] = document.getElementById(`live-${name}`);
+
+  // What the glasses are for is asked of the engine, so that its reason stands in the row.
+  function asked() {
+    const driving = controls.driving.value;
+    return { ...state.ask, wishes: { driving: driving !== "", night_driving: driving === "night" } };
+  }
 
   function wanted(found) {
     if (controls.hide.checked && found.fit.verdict === "no") return false;
+    const category = controls.category.value;
+    if (category && !found.pack.categories.includes(Number(category))) return false;
     return Object.entries(NEEDS).every(([name, test]) => !controls[name].checked || test(found.pack));
   }
 
@@ -141,13 +158,17 @@
     const table = make("table", { class: "board live-board" }, caption, make("thead", {}, head));
     const region = make("div", { class: "scroll", role: "region", tabindex: "0", "aria-label": say("live-region") }, table);
     Object.assign(controls, { caption, table });
-    for (const name of ["sort", "hide", "status", "sizes", "colors", ...Object.keys(NEEDS)]) {
-      controls[name] = document.getElementById(`live-${name}`);
-    }
+    for (const name of ["status", "sizes", "colors"]) controls[name] = document.getElementById(`live-${name}`);
     document.getElementById("live-table").replaceChildren(region);
     choices("sizes", frame.sizes, (size) => size.key, (size) => size.label, (size) => (state.size = size));
     choices("colors", frame.colors, (color) => color.id, (color) => color.name, (color) => (state.color = color));
-    for (const name of ["sort", "hide", ...Object.keys(NEEDS)]) controls[name].addEventListener("change", () => table_());
+    for (const name of TOOLS) {
+      controls[name].addEventListener("change", () => {
+        if (name === "driving") answer();
+        else table_();
+        remember();
+      });
+    }
   }
 
   function choices(name, all, key, text, take) {
@@ -181,6 +202,10 @@
     if (state.size !== frame.sizes[0]) parts.push(`size=${state.size.key}`);
     if (state.color !== frame.colors[0]) parts.push(`color=${state.color.id}`);
     if (state.chosen) parts.push(`lens=${state.chosen}`);
+    if (state.compared.size) parts.push(`beside=${[...state.compared].join()}`);
+    const only = CHECKS.filter((name) => controls[name].checked);
+    if (only.length) parts.push(`only=${only.join()}`);
+    for (const name of LISTS) if (controls[name].value !== controls[name].options[0].value) parts.push(`${name}=${controls[name].value}`);
     if (!book.isEmpty(state.ask)) book.readdress(state.ask, parts.join("&"));
   }
 
@@ -188,7 +213,13 @@
     const said = Object.fromEntries(location.hash.replace(/^#/, "").split("&").map((part) => part.split("=", 2)));
     state.size = frame.sizes.find((size) => size.key === said.size) ?? state.size;
     state.color = frame.colors.find((color) => color.id === said.color) ?? state.color;
-    state.chosen = shop.packages.find((pack) => pack.id === said.lens)?.id ?? null;
+    const known = (id) => shop.packages.some((pack) => pack.id === id);
+    state.chosen = known(said.lens) ? said.lens : null;
+    state.compared = new Set((said.beside ?? "").split(",").filter(known).slice(0, MOST));
+    for (const name of CHECKS) controls[name].checked = (said.only ?? "").split(",").includes(name);
+    for (const name of LISTS) {
+      if ([...controls[name].options].some((option) => option.value === said[name])) controls[name].value = said[name];
+    }
   }
 
   function pick(id) {
@@ -234,13 +265,15 @@
     if (box.checked) state.compared.add(id);
     else state.compared.delete(id);
     comparison();
+    remember();
   }
 
+  const cost = (found, cents) => (found.bill.priced ? money(cents) : found.made ? say("no-price") : "");
   const byId = (id) => offers.find((found) => found.pack.id === id);
   const FACTS = [
     ["column-verdict", (found) => say(`verdict-${found.fit.verdict}`)],
-    ["column-price", (found) => (found.bill.priced ? money(found.lensesCents) : say("no-price"))],
-    ["quote-total", (found) => (found.bill.priced ? money(found.bill.total_cents) : say("no-price"))],
+    ["column-price", (found) => cost(found, found.lensesCents)],
+    ["quote-total", (found) => cost(found, found.bill.total_cents)],
     ["column-edge", (found) => (found.made ? say("edge", { mm: mm(found.thickest.edge_max) }) : "")],
     ["column-center", (found) => (found.made ? say("edge", { mm: mm(found.center) }) : "")],
     ["column-weight", (found) => (found.made ? say("grams", { grams: found.weight.toFixed(1) }) : "")],
@@ -279,7 +312,7 @@
     const sum = make("tr", { class: "sum" },
       make("th", { scope: "row" }, say("quote-total")), make("td", { class: "num" }, money(found.bill.total_cents)));
     const inside = found.bill.tax_included_cents;
-    const tax = inside ? make("p", { class: "small" }, say("quote-tax", { amount: money(inside) })) : null;
+    const tax = inside ? make("p", { class: "small" }, say("quote-tax", { amount: money(inside) })) : "";
     return [make("table", { class: "bill" }, make("tbody", {}, ...lines, sum)), tax];
   }
 
@@ -287,6 +320,13 @@
     const lenses = found.weight.toFixed(1);
     const whole = (found.weight + found.size.weight).toFixed(1);
     return found.size.weight ? say("quote-weight", { lenses, whole }) : say("quote-weight-lenses", { lenses });
+  }
+
+  // What is to be read beside this lens, for these eyes.
+  function notes(found) {
+    const strong = found.lenses.some((lens) => lens.strongest >= shop.strong_plus);
+    const words = ["quote", ...found.pack.notes, ...(strong ? ["strong-plus"] : [])];
+    return Object.entries(shop.cautions).flatMap(([word, sentences]) => (words.includes(word) ? sentences : []));
   }
 
   function detail() {
@@ -307,6 +347,7 @@
       found.made ? make("p", {}, weightLine(found)) : "",
       ...(found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
       sharing(found),
+      make("ul", { class: "small columns" }, ...notes(found).map((text) => make("li", {}, text))),
       make("p", { class: "small" }, say("estimated", { what: estimates.join("; ") })),
       make("p", { class: "small" }, `${say("quote-estimate")} ${say("quote-list", { version: shop.list.version })}`),
     );
@@ -325,7 +366,8 @@
     if (empty) return;
     if (!controls.table) skeleton();
     try {
-      offers = shop.packages.map((pack) => book.offer(frame, state.size, state.color, pack, state.ask));
+      const ask = asked();
+      offers = shop.packages.map((pack) => book.offer(frame, state.size, state.color, pack, ask));
       table_();
       comparison();
       detail();

@@ -80,7 +80,7 @@
       has_left: ask.left !== null,
       measures: measured,
       money: moneyTable(color, ask),
-      options: shop.options,
+      options: { ...shop.options, ...ask.wishes },
     };
     const { fit, bill } = kernel.quote.answer(job);
     const lenses = [...(job.has_right ? [fit.right] : []), ...(job.has_left ? [fit.left] : [])];
