@@ -178,7 +178,7 @@ class Offers:
         frame = frame_table(shop, choice.frame, choice.size)
         frame["tilt"] = frame["tilt"] if ask.measures.tilt is None else ask.measures.tilt
         frame["wrap"] = frame["wrap"] if ask.measures.wrap is None else ask.measures.wrap
-        measures, estimated = self._measures(choice.size, ask)
+        measures, estimated = self.measures(choice.size, ask)
         money = money_table(
             self.catalog.price_list, choice.colorway.price_cents, self.region(ask.region), self.day, ask.discounts
         )
@@ -196,7 +196,7 @@ class Offers:
         }
         return job, estimated if frame["traced"] else (*estimated, "outline")
 
-    def _measures(self, size: Size, ask: Ask) -> tuple[records.Measures, tuple[str, ...]]:
+    def measures(self, size: Size, ask: Ask) -> tuple[records.Measures, tuple[str, ...]]:
         """Measured values where there are any, the shop's defaults elsewhere, and the names of what was not measured.
 
         A height that was measured on one eye alone stands for both, but the other is said to be an estimate.

@@ -16,6 +16,7 @@ DOORS = {
     "pelican": {"quoting.site"},
     "babel": {"quoting.locales"},
     "openpyxl": {"quoting.keeping.sheet"},
+    "cryptography": {"quoting.quoted.signing"},
 }
 
 

@@ -17,8 +17,9 @@ from quoting.catalog.read_frames import read_frames
 from quoting.catalog.read_lenses import read_designs, read_materials
 from quoting.catalog.read_packages import Tables, read_packages
 from quoting.catalog.read_prices import read_prices
+from quoting.catalog.read_quotes import QUOTES, read_quotes
 from quoting.catalog.read_shop import read_shop
-from quoting.catalog.shop import Catalog, PriceList, Shop
+from quoting.catalog.shop import Catalog, PriceList, QuoteKey, Shop
 from quoting.catalog.table import Table
 from quoting.catalog.words import FRAME_WORDS, LENS_WORDS, PRICE_WORDS, SHOP_WORDS
 from quoting.findings import Finding, errors, in_order
@@ -71,11 +72,12 @@ def _read(folder: Path, instead: Mapping[Path, bytes]) -> tuple[Catalog | None, 
     frames = loader.frames()
     tables = loader.lenses()
     lists = loader.prices(tables.packages, frames)
+    keys, withdrawn = loader.quotes()
     findings = in_order(dict.fromkeys(loader.findings()))
     if errors(findings) or shop is None or not lists:
         return None, findings
     made = tables.materials.made, tables.designs.made, tables.packages.made, frames.made
-    return Catalog(shop, *made, lists[0], lists), findings
+    return Catalog(shop, *made, lists[0], lists, keys, withdrawn), findings
 
 
 class _Loader:
@@ -144,3 +146,11 @@ class _Loader:
         lists = [read_prices(root, packages, frames) for root in roots]
         checks.distinct_lists(roots)
         return tuple(sorted((one for one in lists if one is not None), key=lambda one: one.effective))
+
+    def quotes(self) -> tuple[tuple[QuoteKey, ...], tuple[str, ...]]:
+        """What is public of the quotes; a shop may have none of it."""
+        path = self.files.folder / QUOTES
+        there = path in self.instead or path.is_symlink() or path.exists()
+        if not there or not self.files.inside(path):
+            return (), ()
+        return read_quotes(self.root(path, {}))

@@ -178,6 +178,18 @@ class Redirect:
 
 
 @dataclass(frozen=True, slots=True)
+class QuoteKey:
+    """A public key by which quotes of this shop are known (Ed25519)."""
+
+    id: str  # the first eight hexadecimal digits of its SHA-256
+    public: bytes
+    since: date
+    retired: date | None  # from the day after on it signs nothing; what it signed before still counts
+    recalled: bool  # it came into other hands: nothing it signed counts
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Shop:
     name: str
     tagline: str
@@ -208,3 +220,5 @@ class Catalog:
     frames: dict[str, Frame]
     price_list: PriceList  # the one in force
     price_lists: tuple[PriceList, ...] = ()  # all there are, in order of their days
+    keys: tuple[QuoteKey, ...] = ()  # the newest first
+    withdrawn: tuple[str, ...] = ()  # SHA-256 of the numbers of quotes that were called back

@@ -11,6 +11,7 @@ from quoting.cli.adding import frame, package
 from quoting.cli.asking import fit, quote
 from quoting.cli.explaining import explain
 from quoting.cli.frames_in import import_frames
+from quoting.cli.keys import keys
 from quoting.cli.owning import build, check, demo, serve
 from quoting.cli.prices import prices
 from quoting.cli.publishing import changes, publish
@@ -33,7 +34,10 @@ def run() -> None:
         sys.exit(1)
 
 
-COMMANDS = (demo, new, check, build, serve, changes, publish, fit, quote, frame, package, prices, explain, completion)
+COMMANDS = (
+    *(demo, new, check, build, serve, changes, publish, fit, quote, keys),
+    *(frame, package, prices, explain, completion),
+)
 for command in COMMANDS:
     main.add_command(command)
 frame.add_command(import_frames)

@@ -67,15 +67,24 @@ def line_key(line: Line, sun: bool) -> str:
     return f"tax {line['id']}" if code == "tax" else code
 
 
+def line_words(line: Line, catalog: Catalog, region: Region) -> str:
+    """What a line names that is neither frame nor lens: a surcharge, a discount, a region, a rate; else nothing."""
+    code, prices = line["code"], catalog.price_list
+    if code == "shipping":
+        return region.name
+    if code == "tax":
+        return rate_text(tax_rate(region, line["id"]))
+    named = prices.discounts if code == "discount" else prices.surcharges
+    return {one.id: one.text for one in named}.get(line["id"], "")
+
+
+def line_filled(key: str, words: str, frame: str, lens: str) -> str:
+    """The text of a line by its key, with what it names."""
+    return LINE_TEXTS[key].format(frame=frame, lens=lens, name=words, region=words, rate=words)
+
+
 def line_text(line: Line, choice: Choice, catalog: Catalog, region: Region) -> str:
     """One line of the bill in words."""
-    prices = catalog.price_list
-    named = prices.discounts if line["code"] == "discount" else prices.surcharges
-    names = {one.id: one.text for one in named}
-    return LINE_TEXTS[line_key(line, choice.colorway.version == "sun")].format(
-        frame=frame_text(choice),
-        lens=f"{choice.package.maker} {choice.package.name}",
-        name=names.get(line["id"], ""),
-        region=region.name,
-        rate=rate_text(tax_rate(region, line["id"])) if line["code"] == "tax" else "",
-    )
+    key = line_key(line, choice.colorway.version == "sun")
+    lens = f"{choice.package.maker} {choice.package.name}"
+    return line_filled(key, line_words(line, catalog, region), frame_text(choice), lens)

@@ -1,0 +1,168 @@
+"""What a quote in a link holds, field by field: the form that is written and read here and in the page.
+
+Each record is a list of values in the order of its fields; fields at the end that have their default are left out.
+Money is in cents; powers and prisms are in thousandths of a diopter, since powers go in eighths; lengths, angles,
+weights and percentages are in hundredths.  A day is a number such as 20261125.  Nothing is a fraction, so that every
+reader has the same value.
+
+A kind is a word with its limits behind colons:
+
+====================  ===========================================================================================
+``text:80``           words on one line, at most so many characters; no control characters, none that turn writing
+``word:60``           a code or id: letters, digits, blanks and hyphens
+``whole:0:100``       a whole number within limits
+``day``               a day from 2000 on
+``color``             six hexadecimal digits
+``flag``              0 or 1
+``one:a|b``           one of these words
+``list:4:pair``       at most so many of a kind
+``?day``              a day, or null
+``pair``              a record of that name
+====================  ===========================================================================================
+
+A form that is public stays as it is: a quote must open years later.  What comes new becomes the next version.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from typing import Any
+
+Field = tuple[str, str] | tuple[str, str, Any]  # name, kind, and the default of one that may be left out
+Form = dict[str, tuple[Field, ...]]
+
+VERSION = 1
+
+# The limits of texts are those of the shop's files (quoting/catalog); of numbers, those of what is worn or sold
+CENTS = "whole:-100000000:100000000"
+LENGTH = "whole:0:20000"
+POWER = "whole:-40000:40000"
+PRISM = "whole:-20000:20000"
+
+FRAME: tuple[Field, ...] = (
+    ("id", "word:60"),
+    ("maker", "text:80"),
+    ("name", "text:80"),
+    ("family", "word:20"),
+    ("mounting", "word:20"),
+    ("a", LENGTH),
+    ("b", LENGTH),
+    ("dbl", LENGTH),
+    ("ed", LENGTH),
+    ("temple", LENGTH),
+    ("color", "word:60"),
+    ("color_name", "text:80"),
+    ("front", "color"),
+    ("temples", "color"),
+    ("weight", LENGTH, 0),  # of the empty frame, g; 0: not known
+    ("sun", "flag", 0),
+)
+LENS: tuple[Field, ...] = (
+    ("id", "word:60"),
+    ("maker", "text:80"),
+    ("name", "text:80"),
+    ("design", "text:80"),
+    ("material", "text:80"),
+    ("coating", "text:80"),
+    ("kind", "word:20", "single-vision"),
+    ("light", "word:20", "clear"),
+)
+EYE: tuple[Field, ...] = (
+    ("sphere", POWER),
+    ("cylinder", POWER, 0),
+    ("axis", "whole:0:180", 180),
+    ("add", POWER, 0),
+    ("prism_in", PRISM, 0),
+    ("prism_up", PRISM, 0),
+)
+# As it was read; a distance is null where nobody gave it
+PRESCRIPTION: tuple[Field, ...] = (
+    ("right", "?eye", None),
+    ("left", "?eye", None),
+    ("pd", f"?{LENGTH}", None),
+    ("pd_right", f"?{LENGTH}", None),
+    ("pd_left", f"?{LENGTH}", None),
+    ("pd_near", f"?{LENGTH}", None),
+    ("written", "?day", None),
+)
+# As they were given, null where nobody measured; then those that were reckoned with
+MEASURES: tuple[Field, ...] = (
+    ("used_pd_right", LENGTH),
+    ("used_pd_left", LENGTH),
+    ("used_height_right", LENGTH),
+    ("used_height_left", LENGTH),
+    ("height_right", f"?{LENGTH}", None),
+    ("height_left", f"?{LENGTH}", None),
+    ("tilt", "?whole:-9000:9000", None),
+    ("wrap", "?whole:-9000:9000", None),
+    ("child", "flag", 0),
+)
+WISHES: tuple[Field, ...] = (
+    ("tint_depth", "whole:0:10000", 0),
+    ("others", "list:12:word:20", []),  # such as tint_gradient, rush
+)
+REASON: tuple[Field, ...] = (
+    ("code", "word:40"),
+    ("verdict", "one:caution|no"),
+    ("eye", "one:R|L|B"),
+    ("needed", "whole:-99999999:99999999"),
+    ("given", "whole:-99999999:99999999"),
+)
+FIGURES: tuple[Field, ...] = (
+    ("edge_max", LENGTH),
+    ("center", LENGTH),
+    ("weight", "whole:0:100000"),
+    ("edge_max_at", "word:20"),
+)
+# ``key`` says which line it is (quoting/show/lines.py), ``text`` what that line names: a surcharge, a region, a rate.
+# A line that was changed for this customer says what it would be, and why.
+LINE: tuple[Field, ...] = (
+    ("key", "word:24"),
+    ("text", "text:120"),
+    ("cents", CENTS),
+    ("instead", f"?{CENTS}", None),
+    ("reason", "text:120", ""),
+)
+PAIR: tuple[Field, ...] = (
+    ("frame", "whole:0:9"),  # which of the quote's frames, lenses and prescriptions, counted from 0
+    ("lens", "whole:0:9"),
+    ("prescription", "whole:0:3"),
+    ("verdict", "one:fits|caution|no"),
+    ("measures", "measures"),
+    ("right", "?figures"),
+    ("left", "?figures"),
+    ("lines", "list:40:line"),
+    ("tax_included", CENTS, 0),
+    ("reasons", "list:20:reason", []),
+    ("estimated", "list:3:one:pd|height|outline", []),
+    ("wishes", "wishes", []),
+    ("discounts", "list:10:word:60", []),  # those that were named
+)
+# Several alternatives are one quote of which the customer takes one; each is one pair or two
+QUOTE: tuple[Field, ...] = (
+    ("number", "word:20"),  # "" for an estimate that a visitor made
+    ("issued", "day"),
+    ("expires", "day"),
+    ("price_list", "text:40"),
+    ("currency", "word:3"),
+    ("region", "word:60"),
+    ("frames", "list:8:frame"),
+    ("lenses", "list:8:lens"),
+    ("prescriptions", "list:2:prescription"),
+    ("alternatives", "list:4:list:2:pair"),
+    ("note", "text:400", ""),
+)
+
+FORM: Form = {
+    "quote": QUOTE,
+    "pair": PAIR,
+    "frame": FRAME,
+    "lens": LENS,
+    "eye": EYE,
+    "prescription": PRESCRIPTION,
+    "measures": MEASURES,
+    "wishes": WISHES,
+    "reason": REASON,
+    "figures": FIGURES,
+    "line": LINE,
+}
