@@ -138,7 +138,7 @@ FRAMES = {
             wrap=5.0,
             tilt=8.0,
             sizes=(Size(54.0, 32.0, 17.0, 57.0, 145.0, 0.0, MARK),),
-            colorways=(Colorway("slate", "slate", "sun", 21000, "#333333", "#333333", "to-order", MARK),),
+            colorways=(Colorway("slate", "slate", "sun-only", 21000, "#333333", "#333333", "to-order", MARK),),
             about="",
             mark=MARK,
         ),

@@ -84,6 +84,9 @@ SENSE = {
 WHOLE = {
     "discount-past": "A discount of the list in force has ended.",
     "same-model": "Two frames of one maker have the same name.",
+    "same-color": "Two colorways of one frame have the same name and version.",
+    "sun-unsaid": "A color is sold as a sun version only, and its colorway does not say so.",
+    "not-sun-only": "A colorway says that it is sold as a sun version only, and the frame has its optical version.",
     "implausible": "A temple or an empty frame's weight is possible, but frames hardly have it.",
     "cheaper-though-stronger": "A lens costs less in a stronger band than in a weaker one.",
     "price-apart": "A price is five times, or a fifth of, what its like cost.",

@@ -16,7 +16,7 @@ Family = Literal["round", "oval", "panto", "rectangle", "square", "pilot", "cat-
 Mounting = Literal["full-rim-plastic", "full-rim-metal", "semi-rimless", "drilled"]
 Kind = Literal["single-vision", "anti-fatigue", "progressive", "bifocal"]
 Light = Literal["clear", "photochromic", "polarized"]
-Version = Literal["optical", "sun"]
+Version = Literal["optical", "sun", "sun-only"]
 Stock = Literal["in-stock", "to-order", "sold-out"]
 
 FAMILIES: tuple[str, ...] = get_args(Family)
@@ -153,12 +153,17 @@ class Size:
 class Colorway:
     id: str
     name: str
-    version: Version  # sun: sold with plano sun lenses; optical: with clear demo lenses
+    version: Version  # optical: sold with clear demo lenses; sun: with plano sun lenses; sun-only: in no other way
     price_cents: int
     front: str  # "#rrggbb", for the drawing
     temples: str
     stock: Stock
     mark: Mark = field(compare=False, repr=False)
+
+    @property
+    def sun(self) -> bool:
+        """Whether it is sold with plano sun lenses, which then come in the parcel beside the customer's own."""
+        return self.version != "optical"
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,3 +181,12 @@ class Frame:
     colorways: tuple[Colorway, ...]
     about: str
     mark: Mark = field(compare=False, repr=False)
+
+    def other_version(self, colorway: Colorway) -> Colorway | None:
+        """The same color as it is sold in the other version, sun for optical; None where it is not.
+
+        Two colorways of one frame are one color where their names are the same, upper case or lower.
+        """
+        name = colorway.name.casefold()
+        others = (one for one in self.colorways if one.sun != colorway.sun and one.name.casefold() == name)
+        return next(others, None)

@@ -14,6 +14,7 @@ from statistics import median_low
 
 from quoting.catalog.checks import on_day
 from quoting.catalog.model import Colorway, Frame, Package, PriceBand
+from quoting.catalog.sense_colors import sense_of_colors
 from quoting.catalog.shop import Catalog, Surcharge
 from quoting.catalog.steps import power
 from quoting.findings import Finding, Mark
@@ -29,7 +30,7 @@ def sense(catalog: Catalog, day: date) -> list[Finding]:
     found = [*on_day(catalog, day), *past_discounts(catalog, day)]
     for check in (same_model, implausible, cheaper_though_stronger, lenses_apart, colorways_apart, too_tall, never_due):
         found += check(catalog)
-    return found
+    return [*found, *sense_of_colors(catalog)]
 
 
 def _warning(mark: Mark, code: str, message: str, hint: str) -> Finding:

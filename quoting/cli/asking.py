@@ -27,6 +27,7 @@ from quoting.prescription.wishes import Wishes
 from quoting.show.contract import asked_dict, offer_dict
 from quoting.show.paper import paper_of, quote_dict
 from quoting.show.text import fit_text, pd_text, quote_text, ranked
+from quoting.show.versions import version_dict
 
 WISHED = tuple(field.name for field in fields(Wishes) if not field.name.startswith("tint"))
 
@@ -157,9 +158,8 @@ def fit(
             offer_dict(offer, ask, offers) | ({"range": offers.range(offer.choice, ask)} if with_ranges else {})
             for offer in ranked(found)
         ]
-        click.echo(
-            json.dumps({**asked_dict(found[0], ask, catalog), "packages": packages}, indent=2, ensure_ascii=False)
-        )
+        asked = asked_dict(found[0], ask, catalog) | version_dict(found[0].choice)
+        click.echo(json.dumps({**asked, "packages": packages}, indent=2, ensure_ascii=False))
     else:
         click.echo(fit_text(found, ask, offers, with_ranges))
 

@@ -67,7 +67,7 @@ WORDS: Mapping[str, Mapping[str, str]] = {
         "semi-rimless": "semi rimless, half rim, half rimless, supra",
         "drilled": "rimless, drill mount, three piece, 3 piece",
     },
-    "version": {"optical": "rx, clear, ophthalmic", "sun": "sunglass, sunglasses, plano sun"},
+    "version": {"optical": "rx, clear, ophthalmic", "sun": "sunglass, sunglasses, plano sun", "sun-only": "only sun"},
     "stock": {
         "in-stock": "in stock, yes, available", "to-order": "to order, on order",
         "sold-out": "sold out, out of stock, no, discontinued",
@@ -94,6 +94,18 @@ def meant(name: str, text: str, material: str) -> str:
         if words == plain(one) or words in WORDS[name].get(one, "").split(", "):
             return one
     return text
+
+
+def id_in_version(color: Mapping[str, str], before: object) -> str:
+    """The id of a colorway; of a color that came in another version before, with the version behind it.
+
+    >>> id_in_version({"id": "gold", "version": "sun"}, [{"id": "gold", "version": "optical"}])
+    'gold-sun'
+    """
+    rows = before if isinstance(before, list) else []
+    version = next((row.get("version", "") for row in rows if row.get("id") == color["id"]), "")
+    differs = version and color["version"] and version != color["version"]
+    return f"{color['id']}-{color['version']}" if differs else color["id"]
 
 
 def headings(sheet: Sheet) -> int | None:

@@ -13,7 +13,7 @@ from quoting.keeping.adding import FRAMES, maker_fault, reader
 from quoting.keeping.cells import Row, Sheet
 from quoting.keeping.columns import ColumnMap
 from quoting.keeping.entries import Entry, Path, findings, slug
-from quoting.keeping.frame_columns import columns, headings, meant, plain
+from quoting.keeping.frame_columns import columns, headings, id_in_version, meant, plain
 from quoting.keeping.prices_in import PriceColumn
 from quoting.money import written
 from quoting.written.kinds import quoted
@@ -159,6 +159,7 @@ class _Reader:
         size = {name: values[name] for name in SIZE if values[name]}
         color = {name: values[COLUMN.get(("colorways", name), name)] for name in COLOR}
         color["id"] = (color["id"] and slug(color["id"])) or slug(color["name"])
+        color["id"] = id_in_version(color, frame.entry.get("colorways", []))
         if size:
             self._row(frame, "sizes", ("a", "dbl"), size, row)
         if color["id"] or color["name"]:

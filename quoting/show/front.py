@@ -73,7 +73,7 @@ def front_svg(
     ``sheet``: least half width and half height, mm; the same sheet makes drawings that can be compared at sight.
     """
     lens = lens_ring(size, frame.family)
-    body = [held(frame, lens, rim, color), glass(lens, color.version == "sun")]
+    body = [held(frame, lens, rim, color), glass(lens, color.sun)]
     if frame.mounting != "full-rim-plastic":
         body.reverse()
     side = max(sheet[0], reach(frame, size, rim)) + ROOM

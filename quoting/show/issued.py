@@ -114,7 +114,7 @@ def frame_record(choice: Choice) -> records.Frame:
         "front": color.front.removeprefix("#").lower(),
         "temples": color.temples.removeprefix("#").lower(),
         "weight": hundredths(size.weight),
-        "sun": int(color.version == "sun"),
+        "sun": int(color.sun),
     }
 
 
@@ -217,7 +217,7 @@ def pair_record(one: Asked, offers: Offers, frame: int, lens: int, prescription:
 def line_records(offer: Offer, ask: Ask, offers: Offers) -> list[records.Line]:
     """The bill; none where there is no price."""
     region = offers.region(ask.region)
-    sun = offer.choice.colorway.version == "sun"
+    sun = offer.choice.colorway.sun
     return [
         {
             "key": line_key(line, sun),

@@ -85,6 +85,6 @@ def line_filled(key: str, words: str, frame: str, lens: str) -> str:
 
 def line_text(line: Line, choice: Choice, catalog: Catalog, region: Region) -> str:
     """One line of the bill in words."""
-    key = line_key(line, choice.colorway.version == "sun")
+    key = line_key(line, choice.colorway.sun)
     lens = f"{choice.package.maker} {choice.package.name}"
     return line_filled(key, line_words(line, catalog, region), frame_text(choice), lens)

@@ -12,6 +12,7 @@ from quoting.offers import Ask, Choice, Offer, Offers
 from quoting.show.cautions import on_paper
 from quoting.show.contract import asked_dict, offer_dict
 from quoting.show.text import Paper
+from quoting.show.versions import quoted_version_dict
 
 
 def number_of(content: dict[str, object], issued: date) -> str:
@@ -47,6 +48,7 @@ def quote_dict(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> dict[str
         "expires": paper.expires.isoformat(),
         "link": paper.link,
         **asked_dict(offer, ask, offers.catalog),
+        **quoted_version_dict(offer, ask, offers),
         "offer": offer_dict(offer, ask, offers),
         "cautions": on_paper(offers.catalog.shop, offer, ask),
     }

@@ -17,6 +17,7 @@ from quoting.show.cautions import on_paper
 from quoting.show.lines import MOUNTINGS, line_text
 from quoting.show.reasons import customer, exact, told_once
 from quoting.show.spans import range_text
+from quoting.show.versions import color_text, quoted_version_lines, version_lines
 from quoting.show.weights import pair_weight, weight_text
 
 ORDER = {"fits": 0, "caution": 1, "no": 2}
@@ -65,7 +66,7 @@ def frame_line(choice: Choice) -> str:
     """Frame, size, colorway and box on one line."""
     frame, size = choice.frame, choice.size
     return (
-        f"{frame.maker} {frame.name} {size.label}, {choice.colorway.name}, {MOUNTINGS[frame.mounting]}; "
+        f"{frame.maker} {frame.name} {size.label}, {color_text(choice.colorway)}, {MOUNTINGS[frame.mounting]}; "
         f"A {size.a:g} B {size.b:g} DBL {size.dbl:g} ED {size.ed:g}"
     )
 
@@ -137,7 +138,9 @@ def reasons_of(offer: Offer) -> list[Reason]:
 def fit_text(found: list[Offer], ask: Ask, offers: Offers, with_ranges: bool = False) -> str:
     """The answer to ``fit``: every package, the ones that fit first."""
     shop = offers.catalog.shop
-    rows = [frame_line(found[0].choice), *rx_lines(ask.rx), ""]
+    first = found[0].choice
+    rows = [frame_line(first), *(f"{one}." for one in version_lines(first.frame, first.colorway, shop))]
+    rows += [*rx_lines(ask.rx), ""]
     for offer in ranked(found):
         rows += fit_block(offer, shop, offers.range(offer.choice, ask) if with_ranges else None)
     counts = {verdict: sum(one.fit["verdict"] == verdict for one in found) for verdict in ORDER}
@@ -184,7 +187,7 @@ def quote_text(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> str:
         "",
         *bill_lines(offer, ask, catalog, offers),
         "",
-        *(f"Note: {row}." for row in note_lines(offer, ask, offers)),
+        *(f"Note: {row}." for row in (*quoted_version_lines(offer, ask, offers), *note_lines(offer, ask, offers))),
         *on_paper(shop, offer, ask),
         f"Page: {paper.link}",
     ]

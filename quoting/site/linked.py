@@ -16,6 +16,7 @@ from quoting.catalog.model import Frame, Package, Stock
 from quoting.catalog.shop import Shop
 from quoting.money import written
 from quoting.show.lines import MOUNTINGS
+from quoting.show.versions import color_text
 from quoting.site.page_data import compact
 
 CONTEXT = "https://schema.org"
@@ -49,7 +50,7 @@ def frame_product(frame: Frame, shop: Shop) -> dict[str, Any]:
     prices["offers"] = [
         {
             "@type": "Offer",
-            "name": color.name,
+            "name": color_text(color),
             "price": written(color.price_cents),
             "priceCurrency": shop.currency,
             "availability": AVAILABLE[color.stock],

@@ -24,6 +24,7 @@ from quoting.show.brief import meanings
 from quoting.show.cautions import matters
 from quoting.show.cut import section_svg
 from quoting.show.front import front_svg, reach
+from quoting.show.versions import color_text, other_lines, version_text
 from quoting.site.board import Board, board_of
 from quoting.site.combinations import Combination, combination_of
 from quoting.site.linked import article_text, block, frame_product, package_product
@@ -104,10 +105,15 @@ class Material:
 
     def front(self, frame: Frame, size: Size, colorway: Colorway, dimensions: bool = False) -> Markup:
         """The front drawn to scale; without dimensions on the sheet that all cards share."""
-        title = f"Front of {frame.name} {size.label} in {colorway.name}, drawn to scale"
+        title = f"Front of {frame.name} {size.label} in {color_text(colorway)}, drawn to scale"
         rim = self.catalog.shop.mountings[frame.mounting].rim
         sheet = (0.0, 0.0) if dimensions else self.sheet
         return Markup(front_svg(frame, size, colorway, rim, title, dimensions, sheet))
+
+    def versions(self, frame: Frame, color: Colorway) -> list[str]:
+        """In which version a color is sold, and what the other one costs."""
+        other = frame.other_version(color)
+        return [version_text(color), *(other_lines(other, self.catalog.shop) if other is not None else [])]
 
     def section(self, combination: Combination, side: str) -> Markup:
         """The horizontal section of one lens of a combination."""

@@ -25,6 +25,7 @@ from quoting.show.lines import LINE_TEXTS, MOUNTINGS
 from quoting.show.page_words import PAGE
 from quoting.show.reasons import BIFOCAL, SIDES, WORDS
 from quoting.show.text import ESTIMATES, FAULTS
+from quoting.show.versions import VERSIONS
 from quoting.site.board import KINDS
 from quoting.tables import discount_table, limits_table, options_table, package_table, region_table, surcharge_table
 
@@ -86,6 +87,7 @@ def words() -> dict[str, Any]:
         "bifocal": {code: one._asdict() for code, one in BIFOCAL.items()},
         "sides": SIDES,
         "lines": LINE_TEXTS,
+        "versions": {key: _(text) for key, text in VERSIONS.items()},
         "estimates": ESTIMATES,
         "faults": FAULTS,
         "page": {key: _(text) for key, text in PAGE.items()},
@@ -144,9 +146,11 @@ def size_data(size: Size) -> dict[str, Any]:
     }
 
 
-def color_data(color: Colorway) -> dict[str, Any]:
-    """One colorway."""
-    return {"id": color.id, "name": color.name, "sun": color.version == "sun", "cents": color.price_cents}
+def color_data(frame: Frame, color: Colorway) -> dict[str, Any]:
+    """One colorway, with the one that is its other version where there is one."""
+    other = frame.other_version(color)
+    data = {"id": color.id, "name": color.name, "version": color.version, "cents": color.price_cents}
+    return data if other is None else {**data, "stock": color.stock, "other": other.id}
 
 
 def frame_data(frame: Frame) -> dict[str, Any]:
@@ -161,7 +165,7 @@ def frame_data(frame: Frame) -> dict[str, Any]:
         "wrap": frame.wrap,
         "tilt": frame.tilt,
         "sizes": [size_data(size) for size in frame.sizes],
-        "colors": [color_data(color) for color in frame.colorways],
+        "colors": [color_data(frame, color) for color in frame.colorways],
     }
 
 

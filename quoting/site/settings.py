@@ -11,6 +11,7 @@ from quoting.places import shared
 from quoting.show.amounts import band, mm, money, power
 from quoting.show.lines import MOUNTINGS, line_text, rate_text
 from quoting.show.text import lens_name, pd_text, rx_lines
+from quoting.show.versions import color_text
 from quoting.site import generator
 from quoting.site.board import KINDS
 from quoting.site.cells import SIGNS
@@ -31,6 +32,7 @@ FILTERS = {
     "lens_name": lens_name,
     "rx_lines": rx_lines,
     "pd_text": pd_text,
+    "color": color_text,
 }
 
 NOTHING = ("AUTHOR", "AUTHORS", "TAG", "TAGS", "CATEGORY", "CATEGORIES", "ARCHIVES", "DRAFT", "DRAFT_PAGE")

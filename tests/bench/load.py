@@ -44,7 +44,7 @@ FRAME = """  - id: frame-{n}
     colorways:
       - {{id: ash, name: Ash, version: optical, price: 129.00, front: "#444a52", temples: "#444a52", stock: sold-out}}
       - {{id: moss, name: Moss, version: optical, price: 129.00, front: "#4f5d3a", temples: "#2c3320", stock: to-order}}
-      - {{id: dusk, name: Dusk, version: sun, price: 149.00, front: "#3b2a1e", temples: "#2b1c12", stock: in-stock}}
+      - {{id: dusk, name: Dusk, version: sun-only, price: 149, front: "#3b2a1e", temples: "#2b1c12", stock: in-stock}}
 """
 FAMILIES = ("round", "oval", "panto", "rectangle", "square", "pilot", "cat-eye", "trapezoid")
 

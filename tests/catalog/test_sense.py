@@ -67,7 +67,9 @@ def test_temples_and_weights_are_those_that_frames_have(catalog, field, value, t
 )
 def test_a_colorway_is_far_from_the_others_beyond_five_times(catalog, prices, told):
     (colorway,) = catalog.frames["tarn"].colorways
-    colorways = tuple(replace(colorway, id=f"c{at}", price_cents=cents) for at, cents in enumerate(prices))
+    colorways = tuple(
+        replace(colorway, id=f"c{at}", name=f"Color {at}", price_cents=cents) for at, cents in enumerate(prices)
+    )
     assert codes(with_frame(catalog, colorways=colorways)) == ["price-apart"] * told
 
 
@@ -121,3 +123,23 @@ def test_two_frames_of_a_maker_have_two_names(catalog, name, told):
     assert codes(replace(catalog, frames={"tarn": frame, "other": replace(frame, id="other", name=name)})) == told
     elsewhere = replace(frame, id="other", name=name, maker="Bolderwood")
     assert codes(replace(catalog, frames={"tarn": frame, "other": elsewhere})) == []
+
+
+@pytest.mark.parametrize(
+    ("colors", "told"),
+    [
+        ((("Slate", "optical"), ("Slate", "sun")), []),
+        ((("Slate", "optical"), ("SLATE", "sun")), []),
+        ((("Slate", "optical"), ("Moss", "sun")), ["sun-unsaid"]),
+        ((("Slate", "optical"), ("Moss", "sun-only")), []),
+        ((("Slate", "optical"), ("Slate", "sun-only")), ["not-sun-only"]),
+        ((("Slate", "sun"), ("Moss", "sun")), ["sun-unsaid", "sun-unsaid"]),
+        ((("Slate", "sun-only"), ("Slate", "sun-only")), ["same-color"]),
+        ((("Slate", "optical"), ("slate", "optical"), ("Slate", "sun")), ["same-color"]),
+        ((("Slate", "sun"), ("Slate", "sun-only"), ("Slate", "optical")), ["same-color", "not-sun-only"]),
+    ],
+)
+def test_which_version_a_color_is_sold_in_is_said_and_goes_by_its_name(catalog, colors, told):
+    (one,) = catalog.frames["tarn"].colorways
+    made = tuple(replace(one, id=f"c{at}", name=name, version=version) for at, (name, version) in enumerate(colors))
+    assert codes(with_frame(catalog, colorways=made)) == told

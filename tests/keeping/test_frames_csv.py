@@ -78,6 +78,27 @@ def test_rows_of_one_model_become_one_frame_and_the_shop_checks_clean_with_it(co
 
 
 @pytest.mark.parametrize(
+    ("versions", "ids"),
+    [
+        (("Rx", "Sunglass"), ["gold", "gold-sun"]),
+        (("Sunglass", "Rx"), ["gold", "gold-optical"]),
+        (("Rx", "sun only"), ["gold", "gold-sun-only"]),
+        (("Rx", "Rx"), ["gold"]),
+    ],
+)
+def test_a_color_in_two_versions_becomes_two_colorways_of_one_name(take, versions, ids):
+    """Makers list both under one color, often without a code; the rows of another size say the same again."""
+    fixed = {name: text for name, text in REST.items() if name != "version"}
+    rows = [f"{ROWS[3].replace('56□16', size)};{version}" for size in ("56□16", "54□16") for version in versions]
+    found = take(*rows, head=f"{HEAD};Version", fixed=fixed)
+    assert found.findings == []
+    ((_, entry),) = found.frames
+    assert [one["id"] for one in entry["colorways"]] == ids
+    assert {one["name"] for one in entry["colorways"]} == {"Gold"}
+    assert len(entry["sizes"]) == 2
+
+
+@pytest.mark.parametrize(
     ("old", "new", "code", "cell"),
     [
         ("Aviator", "Aviatr", "not-a-choice", "Aviatr"),

@@ -341,3 +341,17 @@ def test_every_frame_page_carries_the_cautions_day_and_price_list(pages, catalog
             assert caution in paper
         assert DAY.isoformat() in text
         assert f"price list {catalog.price_list.version}" in text
+
+
+def test_a_frames_page_says_of_each_colorway_in_which_version_it_is_sold(pages):
+    """Without script, too: where the lenses of a sun version go, and what the other version costs."""
+    cards = pages["frames/garrowe/index.html"].select("section[aria-labelledby=colors] .card")
+    said = [" ".join(card.select_one("p").get_text(" ", strip=True).split()) for card in cards]
+    parcel = "your lenses go into it; its original lenses come in the parcel."
+    assert [card.h3.get_text() for card in cards] == ["Gold", "Gold, sun version", "Bronze, sun version"]
+    assert said == [
+        "Optical version. The sun version of Gold costs $184.00 without lenses.",
+        f"Gold is the sun version: {parcel} The optical version of Gold costs $172.00 without lenses. "
+        "Sun lenses are drawn gray.",
+        f"Bronze is sold as a sun version only: {parcel} Sun lenses are drawn gray.",
+    ]

@@ -153,6 +153,50 @@ def test_the_bill_of_the_page_is_the_bill_of_the_command(live):
     assert page.wrong == []
 
 
+def said_of(frame, color, package, rx="OD -2.00 DS / OS -2.25 DS / PD 31/32"):
+    """What the command quotes, as JSON."""
+    asked = ["quote", frame, package, "--size", "54-16", "--color", color, "--rx", rx, "--on", str(DAY), "--json"]
+    return json.loads(CliRunner().invoke(main, asked).stdout)
+
+
+def test_a_sun_version_is_priced_with_its_frame_and_leads_to_the_optical_one(live):
+    page = live("garrowe", "#od=-2&os=-2.25&pd=31,32&lens=bench-159-ar")
+    colors = page.locator("#live-colors label").all_inner_texts()
+    assert colors == ["Gold", "Gold, sun version", "Bronze, sun version"]
+    assert page.locator("#live-version").inner_text() == "The sun version of Gold costs $184.00 without lenses. Show it"
+    page.get_by_role("button", name="Show it").click()
+    sun, optical = (said_of("garrowe", color, "bench-159-ar") for color in ("gold-sun", "gold"))
+    amount = lambda said: money(said["offer"]["total_cents"], "USD", "en_US")  # noqa: E731
+    lines = page.locator("#live-quote .bill tr").all_inner_texts()
+    assert lines[0].startswith(sun["offer"]["lines"][0]["text"])
+    assert "its original lenses come in the parcel" in lines[0]
+    assert lines[-1].endswith(amount(sun))
+    told = "The optical version of Gold costs $172.00 without lenses"
+    assert f"{told}, and {amount(optical)} in all with these." in page.locator("#live-quote").inner_text()
+    assert page.locator("#live-version").inner_text() == (
+        f"Gold is the sun version: your lenses go into it; its original lenses come in the parcel. {told}. Show it"
+    )
+    assert "color=gold-sun" in page.url
+    page.get_by_role("button", name="Show it").press("Enter")
+    assert page.evaluate("document.activeElement.value") == "gold"
+    assert page.locator("#live-quote .bill tr").last.inner_text().endswith(amount(optical))
+    assert page.wrong == []
+
+
+def test_a_color_that_is_sold_as_a_sun_version_only_says_so(live):
+    page = live("garrowe", "#od=-2&os=-2.25&pd=31,32&lens=bench-159-ar&color=bronze")
+    said = "Bronze is sold as a sun version only: your lenses go into it; its original lenses come in the parcel."
+    assert page.locator("#live-version").inner_text().strip() == said
+    assert page.locator("#live-version button").count() == 0
+    assert page.wrong == []
+
+
+def test_of_an_optical_color_alone_nothing_is_said_and_no_part_of_a_quote_is_the_word_null(live):
+    page = live("cottering", "#od=-2&os=-2.25&pd=31,32&lens=bench-159-ar")
+    assert not page.locator("#live-version").is_visible()
+    assert "null" not in page.locator("#live-quote").inner_text()
+
+
 def test_the_range_that_fits_is_the_engines(live, offers):
     page = live("cottering", "#od=-6.25,-1.25,10&os=-5.75&pd=31,32")
     chosen = offers.catalog.frames["cottering"]

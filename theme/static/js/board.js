@@ -158,10 +158,10 @@
     const table = make("table", { class: "board live-board" }, caption, make("thead", {}, head));
     const region = make("div", { class: "scroll", role: "region", tabindex: "0", "aria-label": say("live-region") }, table);
     Object.assign(controls, { caption, table });
-    for (const name of ["status", "sizes", "colors"]) controls[name] = document.getElementById(`live-${name}`);
+    for (const name of ["status", "sizes", "colors", "version"]) controls[name] = document.getElementById(`live-${name}`);
     document.getElementById("live-table").replaceChildren(region);
     choices("sizes", frame.sizes, (size) => size.key, (size) => size.label, (size) => (state.size = size));
-    choices("colors", frame.colors, (color) => color.id, (color) => color.name, (color) => (state.color = color));
+    choices("colors", frame.colors, (color) => color.id, book.colorText, (color) => (state.color = color));
     for (const name of TOOLS) {
       controls[name].addEventListener("change", () => {
         if (name === "driving") answer();
@@ -232,7 +232,7 @@
   function letter(found) {
     const total = found.bill.priced ? money(found.bill.total_cents) : say("no-price");
     const lines = [
-      `${frame.maker} ${frame.name} ${found.size.label}, ${found.color.name}`,
+      `${frame.maker} ${frame.name} ${found.size.label}, ${book.colorText(found.color)}`,
       `${found.pack.maker} ${found.pack.name}`,
       book.askWords(found.ask),
       `${say("quote-total")}: ${total} (${say("quote-list", { version: shop.list.version })})`,
@@ -346,11 +346,24 @@
       make("ul", { class: "lenses" }, ...["right", "left"].map((side) => lensLine(found, side))),
       found.made ? make("p", {}, weightLine(found)) : "",
       ...(found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
+      book.versionSum(found),
       sharing(found),
       make("ul", { class: "small columns" }, ...notes(found).map((text) => make("li", {}, text))),
       make("p", { class: "small" }, say("estimated", { what: estimates.join("; ") })),
       make("p", { class: "small" }, `${say("quote-estimate")} ${say("quote-list", { version: shop.list.version })}`),
     );
+  }
+
+  // What the chosen color's version means, and a way to the other one.
+  function version() {
+    const show = (other) => {
+      const box = controls.colors.querySelector(`input[value="${other.id}"]`);
+      box.click();
+      box.focus();
+    };
+    const parts = book.versionParts(frame, state.color, show);
+    controls.version.hidden = !parts.length;
+    controls.version.replaceChildren(...parts);
   }
 
   // The ranges cost more than the answers, and come after them, row by row, into room that is kept for them.
@@ -368,6 +381,7 @@
     try {
       const ask = asked();
       offers = shop.packages.map((pack) => book.offer(frame, state.size, state.color, pack, ask));
+      version();
       table_();
       comparison();
       detail();

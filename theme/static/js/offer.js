@@ -162,7 +162,7 @@
     const { frame, size, color, pack, ask } = found;
     const named = line.code === "discount" ? shop.discounts : shop.surcharges;
     const region = regionOf(ask);
-    return fill(shop.words.lines[lineKey(line, color.sun)], {
+    return fill(shop.words.lines[lineKey(line, color.version !== "optical")], {
       frame: `${frame.maker} ${frame.name} ${size.label}, ${color.name}`,
       lens: `${pack.maker} ${pack.name}`,
       name: named.find((one) => one.table.id === line.id)?.text ?? "",

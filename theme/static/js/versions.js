@@ -1,0 +1,44 @@
+// In which version a color is sold, optical or sun, said as quoting/show/versions.py says it.
+// SPDX-License-Identifier: AGPL-3.0-or-later
+(function () {
+  "use strict";
+
+  const { shop, make, fill, money, offer } = globalThis.bevelbook;
+  const words = shop.words.versions;
+  const isSun = (color) => color.version !== "optical";
+
+  const colorText = (color) => (isSun(color) ? fill(words["name-sun"], { color: color.name }) : color.name);
+
+  function otherOf(frame, color) {
+    return frame.colors.find((one) => one.id === color.other) ?? null;
+  }
+
+  // What the color costs in the version that was not chosen, alone or in all; and that it is not at hand.
+  function otherText(other, total) {
+    const key = total ? "in-all" : isSun(other) ? "other-sun" : "other-optical";
+    const said = fill(words[key], { color: other.name, price: money(other.cents), total });
+    return [said, words[other.stock]].filter(Boolean).map((sentence) => `${sentence}.`).join(" ");
+  }
+
+  // Beside the choice of colors: nothing of an optical one without another version, which is the usual thing.
+  function versionParts(frame, color, show) {
+    const parts = isSun(color) ? [`${fill(words[`is-${color.version}`], { color: color.name })}. `] : [];
+    const other = otherOf(frame, color);
+    if (other) {
+      const button = make("button", { type: "button" }, words.show);
+      button.addEventListener("click", () => show(other));
+      parts.push(`${otherText(other, "")} `, button);
+    }
+    return parts;
+  }
+
+  // In the quote: what the same lenses come to in the optical version.
+  function versionSum(found) {
+    const other = isSun(found.color) ? otherOf(found.frame, found.color) : null;
+    if (!other) return "";
+    const { bill } = offer(found.frame, found.size, other, found.pack, found.ask);
+    return make("p", { class: "small" }, otherText(other, bill.priced ? money(bill.total_cents) : ""));
+  }
+
+  Object.assign(globalThis.bevelbook, { colorText, versionParts, versionSum });
+})();
