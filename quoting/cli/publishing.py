@@ -21,10 +21,12 @@ from quoting.show.changes import brief_text, changes_text
 from quoting.show.differences import Changes
 from quoting.site import material
 from quoting.site import publish as publishing
+from quoting.site.alone import BusyError
 from quoting.site.build import prose_of
 from quoting.site.changes import compare
 from quoting.site.changes_page import changes_page
-from quoting.site.publish import NothingError
+from quoting.site.past import NothingError, build_at
+from quoting.site.publish import stands_in
 from quoting.site.record import Record
 from quoting.site.revision import RevisionError, at_revision
 
@@ -90,14 +92,16 @@ def _earlier(shop: Path, output: Path, since: str, day: date) -> tuple[Record, s
         misuse(fault)
     except RevisionError as fault:
         misuse(f"--since {since}: {fault}. It may be a build's number, a folder, or a revision of git")
+    except BusyError as busy:
+        tell([busy.finding])
+        sys.exit(1)
     except ValueError as fault:
         _unreadable(output, fault)
 
 
 def _published(output: Path, since: str) -> tuple[Record, str]:
     place = output.resolve()
-    publishing.settle(place)
-    found = publishing.last(place) if since == "last" else publishing.build_at(place, int(since))
+    found = stands_in(place) if since == "last" else build_at(place, int(since))
     if found is None:
         raise NothingError(f"nothing was published to {output} yet: publish it, or name another folder with --to")
     return found.record, f"build {found.number}"

@@ -54,10 +54,12 @@ def parts(changes: Changes) -> list[Part]:
 
 def _of_pages(changes: Changes) -> list[Part]:
     gone: list[Row] = [(old, "→", new) for old, new in changes.pages_gone.items()]
+    leads: list[Row] = [(one.page, one.before or "nowhere", "→", one.after or "nowhere") for one in changes.leads]
     money_gone: list[Row] = [(changes.other_currency, "→", changes.currency)] if changes.other_currency else []
     return [
         Part("Other currency, so no price is compared", ("Before", "", "After"), money_gone),
         Part("Pages that disappear", ("Page", "", "Where its links will lead"), gone),
+        Part("Other addresses that lead elsewhere", ("Address", "Before", "", "After"), leads),
         Part("Links to a lens in a frame that is there no more", ("Link",), [(one,) for one in changes.places_gone]),
         Part("Pages that appear", ("Page",), [(one,) for one in changes.pages_new]),
         Part("Columns of the boards that disappear", ("Powers",), [(band(*one),) for one in changes.bands_gone]),

@@ -68,6 +68,15 @@ class EdgeChange:
 
 
 @dataclass(frozen=True, slots=True)
+class LeadChange:
+    """An address without a page: where it led and where it will; None for nowhere."""
+
+    page: str
+    before: str | None
+    after: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class Changes:
     """Everything that differs.  What is in lists of prices and edges has the largest first."""
 
@@ -78,6 +87,7 @@ class Changes:
     pages_new: Sequence[str]
     pages_changed: Sequence[str]
     pages_gone: Mapping[str, str]  # page: where its links will lead
+    leads: Sequence[LeadChange]  # of addresses that were no pages before either
     places_gone: Sequence[str]  # rows of boards that links pointed to, on pages that stand
     bands_new: Sequence[tuple[float, float]]
     bands_gone: Sequence[tuple[float, float]]
@@ -91,9 +101,9 @@ class Changes:
     @property
     def none(self) -> bool:
         """Whether the two say the same."""
-        said = (self.pages_new, self.pages_changed, self.pages_gone, self.places_gone, self.bands_new, self.bands_gone)
+        pages = (self.pages_new, self.pages_changed, self.pages_gone, self.leads, self.places_gone)
         figures = (self.verdicts, self.lens_prices, self.frame_prices, self.combinations, self.edges)
-        return not any((*said, *figures, self.other_currency))
+        return not any((*pages, *figures, self.bands_new, self.bands_gone, self.other_currency))
 
     def as_dict(self) -> dict[str, object]:
         """For programs; its form is in DEVELOPERS.md."""

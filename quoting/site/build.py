@@ -6,7 +6,8 @@ from __future__ import annotations
 import errno
 import os
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -23,14 +24,17 @@ from quoting.languages import speaking, tongue
 from quoting.offers import Offers
 from quoting.places import shared
 from quoting.remembered import Memory
+from quoting.site.alone import BusyError, alone
 from quoting.site.heard import heard
 from quoting.site.links import broken_links
 from quoting.site.material import Material, Progress, Watch
-from quoting.site.place import recover, refusal, swap
+from quoting.site.past import settle
+from quoting.site.place import mark, misplaced, refusal, stood
 from quoting.site.prose import Prose, mingled
 from quoting.site.redirects import own_redirects
 from quoting.site.root import copy_root
 from quoting.site.settings import settings_for
+from quoting.site.swap import making, swap
 from quoting.site.unchanged import Seen
 
 
@@ -43,7 +47,12 @@ class BuildResult:
 
 def in_place(_: Material, new: Path, output: Path) -> None:
     """The usual end of a build."""
+    mark(new, 0, stood(output))
     swap(new, output)
+
+
+def nothing_first(_: Path) -> None:
+    """Nothing to be seen to before a build."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +61,7 @@ class End:
 
     put: Callable[[Material, Path, Path], None] = in_place  # raises OSError
     watch: Watch | None = None  # is shown each board on the way there
+    first: Callable[[Path], None] = nothing_first  # is shown where it belongs, once nobody else works there
 
 
 IN_PLACE = End()
@@ -114,27 +124,38 @@ def build(
     """Check the shop and build its site into ``output``.  Any error leaves what stands there as it was."""
     seen = Seen.now(shop_folder, content or prose_of(shop_folder))  # before anything is read
     catalog, findings = load(shop_folder, day)
+    if content is not None and not content.is_dir():
+        findings.append(Finding(Mark(str(content), 1, 1), "no-such-folder", "this folder is not there"))
     try:
         place = resolved(output)
-        recover(place)
-        findings += refusal(output, shop_folder, content)
+        if wrong := misplaced(output, shop_folder, content):
+            return BuildResult((*findings, *wrong), 0, output)
         findings += mingled(seen.content, shop_folder) if seen.content is not None else []
-        if content is not None and not content.is_dir():
-            findings.append(Finding(Mark(str(content), 1, 1), "no-such-folder", "this folder is not there"))
-        if catalog is None or errors(findings):
-            return BuildResult(tuple(findings), 0, output)
-        findings += on_day(catalog, day) + notes(catalog, day)
-        memory = Memory.of(shop_folder)
-        offers = Offers(catalog, day, memory)
-        try:
-            result = built(offers, seen, place, progress or nothing, findings, end)
-        except BaseException:
-            memory.close(keep=False)
-            raise
-        memory.close(keep=True)
-        return result
+        with alone(place):
+            settle(place)
+            findings += refusal(output)
+            if catalog is None or errors(findings):
+                return BuildResult(tuple(findings), 0, output)
+            findings += on_day(catalog, day) + notes(catalog, day)
+            end.first(place)
+            with remembered(shop_folder) as memory:
+                return built(Offers(catalog, day, memory), seen, place, progress or nothing, findings, end)
+    except BusyError as busy:
+        return BuildResult((*findings, busy.finding), 0, output)
     except OSError as error:
         return BuildResult((*findings, unwritten(error, output)), 0, output)
+
+
+@contextmanager
+def remembered(shop: Path) -> Iterator[Memory]:
+    """What the engine answered before; what it answers now is kept unless the build breaks off."""
+    memory = Memory.of(shop)
+    try:
+        yield memory
+    except BaseException:
+        memory.close(keep=False)
+        raise
+    memory.close(keep=True)
 
 
 def resolved(output: Path) -> Path:
@@ -167,13 +188,12 @@ def built(
     offers: Offers, seen: Seen, output: Path, progress: Progress, findings: list[Finding], end: End
 ) -> BuildResult:
     """Render beside ``output``, and put it there if nothing speaks against it.   Raises OSError."""
-    output.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(prefix=f".{output.name}.", dir=output.parent, ignore_cleanup_errors=True) as side:
+    with tempfile.TemporaryDirectory(prefix=making(output), dir=output.parent, ignore_cleanup_errors=True) as side:
         new, empty = Path(side) / "site", Path(side) / "no-prose"
         new.mkdir()
         empty.mkdir()
         site = rendered(offers, seen.content or empty, new, progress, end.watch)
-        findings = [*findings, *site.findings, *seen.findings()]
+        findings = [*findings, *site.findings, *seen.findings(), *refusal(output)]  # somebody may have put a file there
         if errors(findings):
             return BuildResult(tuple(findings), 0, output)
         pages = sum(1 for _ in new.rglob("*.html"))

@@ -5,9 +5,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from quoting.show.differences import Changes, EdgeChange, PriceChange, Side, VerdictChange
+from quoting.show.differences import Changes, EdgeChange, LeadChange, PriceChange, Side, VerdictChange
 from quoting.site.record import Cell, Record
-from quoting.site.redirects import gone
+from quoting.site.redirects import end_of, leads
 
 # Frame, size, package, place of the band among those that both have, its powers, cell before, cell after
 Pair = tuple[str, str, str, int, tuple[float, float], Cell, Cell]
@@ -20,7 +20,7 @@ def compare(before: Record, now: Record, since: str, name: str = "now") -> Chang
     same_money = before["currency"] == now["currency"]
     pairs = list(_pairs(before, now))
     old, new = before["pages"], now["pages"]
-    leads = {**gone(before, now), **now["redirects"]}
+    way = {page: lead[0] for page, lead in leads(before, now).items()}
     return Changes(
         before=_side(before, since),
         after=_side(now, name),
@@ -28,7 +28,8 @@ def compare(before: Record, now: Record, since: str, name: str = "now") -> Chang
         locale=now["locale"],
         pages_new=[page for page in new if page not in old],
         pages_changed=[page for page in new if page in old and new[page][0] != old[page][0]],
-        pages_gone={page: leads[page][0] for page in old if page not in new},
+        pages_gone={page: way[page] for page in old if page not in new},
+        leads=_leads(before, now, way),
         places_gone=_places_gone(before, now),
         bands_new=[band for band in now["bands"] if band not in before["bands"]],
         bands_gone=[band for band in before["bands"] if band not in now["bands"]],
@@ -39,6 +40,18 @@ def compare(before: Record, now: Record, since: str, name: str = "now") -> Chang
         edges=_edges(pairs),
         other_currency="" if same_money else before["currency"],
     )
+
+
+def _leads(before: Record, now: Record, way: Mapping[str, str]) -> list[LeadChange]:
+    """What leads elsewhere than it did, or begins or ceases to; pages that come and go are told as such."""
+    steps = {page: lead[0] for page, lead in before["redirects"].items()}
+    was = {page: end_of(page, steps) for page in steps}
+    pages = before["pages"].keys() | now["pages"].keys()
+    return [
+        LeadChange(page, was.get(page), way.get(page))
+        for page in sorted({*was, *way} - pages)
+        if was.get(page) != way.get(page)
+    ]
 
 
 def _side(record: Record, name: str) -> Side:

@@ -3,10 +3,7 @@
 
 from __future__ import annotations
 
-import errno
 import json
-import os
-import shutil
 from pathlib import Path
 from typing import Any
 
@@ -22,13 +19,8 @@ LITTER = {".DS_Store", "Thumbs.db", "desktop.ini"}
 # Wholesale costs and keys: nothing of it is read here, and nothing of it may come into a site
 PRIVATE = "private"
 # Folders of a shop in which a site would be read as part of the shop, or would show what is nobody's business
-KEPT = ("content", "frames", "lenses", "prices", PRIVATE)
+KEPT = ("content", "frames", "imports", "lenses", "prices", PRIVATE)
 NAMED = 5
-
-
-def aside(output: Path) -> Path:
-    """Where the old site stands for the moment of a swap."""
-    return output.with_name(f".{output.name}.bevelbook-old")
 
 
 def files_in(folder: Path) -> list[str]:
@@ -44,13 +36,30 @@ def listed(output: Path) -> set[str]:
     return set(files_in(output)) if about is None else {str(name) for name in about["files"]}
 
 
-def number_of(output: Path) -> int:
-    """Which of the published builds a site is; 0 for one that was built and not published.   Raises ValueError."""
-    about = _about(output)
-    number = 0 if about is None else about.get("build", 0)
-    if not isinstance(number, int):
-        raise ValueError("no number of a build")
-    return number
+def standing(output: Path) -> int:
+    """The number of the published build that stands there; 0 where none does."""
+    return _number(output, "build")
+
+
+def stood(output: Path) -> int:
+    """The same, or that of the one that stood before what was built there since without publishing it."""
+    return standing(output) or _number(output, "after")
+
+
+def _number(output: Path, key: str) -> int:
+    try:
+        about = _about(output) if (output / MARKER).is_file() else None
+    except ValueError:
+        return 0
+    number = (about or {}).get(key, 0)
+    return number if isinstance(number, int) else 0
+
+
+def mark(new: Path, build: int, after: int) -> None:
+    """Make a folder a site of ours: list its files, and the number of the build, or of the one that stood before it."""
+    numbers = {"build": build} if build else {"after": after} if after else {}
+    about = {"note": NOTE, **numbers, "files": files_in(new)}
+    (new / MARKER).write_text(f"{json.dumps(about, indent=0, ensure_ascii=False)}\n", encoding="utf-8")
 
 
 def _about(output: Path) -> dict[str, Any] | None:
@@ -85,20 +94,26 @@ def within(path: Path, folder: Path) -> bool:
         return False
 
 
-def refusal(output: Path, shop: Path, content: Path | None) -> list[Finding]:
-    """Why a folder may not be replaced; nothing where it may."""
-    mark = Mark(str(output), 1, 1)
+def misplaced(output: Path, shop: Path, content: Path | None) -> list[Finding]:
+    """Why no site may lie there; nothing where one may."""
     for kept in [*(shop / name for name in KEPT), *([content] if content else [])]:
         if within(output, kept):
             said = f"a site in {kept} would be read as part of the shop, or show what is private"
-            return [Finding(mark, "in-the-shop", said, "name another folder, such as site-out beside shop.yaml")]
+            hint = "name another folder, such as site-out beside shop.yaml"
+            return [Finding(Mark(str(output), 1, 1), "in-the-shop", said, hint)]
+    return []
+
+
+def refusal(output: Path) -> list[Finding]:
+    """Why a folder may not be replaced; nothing where it may."""
+    here = Mark(str(output), 1, 1)
     if output.exists() and not output.is_dir():
-        return [Finding(mark, "not-a-site", f"{output} is a file, not a folder", "name a folder")]
+        return [Finding(here, "not-a-site", f"{output} is a file, not a folder", "name a folder")]
     if not output.is_dir() or not any(output.iterdir()):
         return []
     if not (output / MARKER).is_file():
         said = f"{output} holds files that are not a site of ours, and would be replaced"
-        return [Finding(mark, "not-a-site", said, "name an empty folder, or one that is not there")]
+        return [Finding(here, "not-a-site", said, "name an empty folder, or one that is not there")]
     return strangers(output)
 
 
@@ -116,49 +131,3 @@ def strangers(output: Path) -> list[Finding]:
     said = f"{output} holds {names}, which no build wrote and the next one would delete"
     hint = "move them out, or to content/root/ of the shop: what is in it every build copies to the top of the site"
     return [Finding(Mark(str(output / found[0].rstrip("/")), 1, 1), "not-ours", said, hint)]
-
-
-def swap(new: Path, output: Path, build: int = 0, keep: Path | None = None) -> None:
-    """Put the new site in the place of the old one.   Raises OSError, the old one standing.
-
-    ``build`` is the number of a published build; ``keep`` is where the old site goes, else it is deleted.
-    """
-    about = {"note": NOTE, **({"build": build} if build else {}), "files": files_in(new)}
-    (new / MARKER).write_text(f"{json.dumps(about, indent=0, ensure_ascii=False)}\n", encoding="utf-8")
-    old = aside(output)
-    drop(old)
-    there = output.exists()
-    if there:
-        replaceable(output)
-    if there:
-        output.replace(old)
-    try:
-        new.replace(output)
-    except OSError:
-        if there:
-            old.replace(output)
-        raise
-    if keep is not None and (old / MARKER).is_file():
-        old.replace(keep)
-    drop(old)
-
-
-def replaceable(output: Path) -> None:
-    """Whether the old site can be deleted once the new one stands.   Raises PermissionError with the folder."""
-    for folder in (output, *(path for path in output.rglob("*") if path.is_dir() and not path.is_symlink())):
-        if not os.access(folder, os.W_OK | os.X_OK):
-            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(folder))
-
-
-def drop(old: Path) -> None:
-    """Remove an old site; an empty folder counts as one."""
-    if (old / MARKER).is_file():
-        shutil.rmtree(old)
-    elif old.is_dir():
-        old.rmdir()
-
-
-def recover(output: Path) -> None:
-    """After a crash between the two steps of a swap, the old site comes back."""
-    if not output.exists() and (aside(output) / MARKER).is_file():
-        aside(output).replace(output)

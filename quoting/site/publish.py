@@ -1,16 +1,9 @@
-"""A site put where the public sees it, with what stood there before kept beside it.
-
-Beside DIR lies ``.DIR.bevelbook-past``: of each published build the record N.json, and of the last three that stood
-before the present one the site N/.  It is not in DIR, so that nothing of it is served; not in the shop, so that a
-rename brings a site back.  Which build stands is written in the site itself, so that the two cannot disagree.
-"""
+"""A site put where the public sees it, compared with what stood there before; and what stood before had back."""
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
 
-import json
 import os
-import shutil
 import tempfile
 from dataclasses import dataclass
 from datetime import date
@@ -18,19 +11,15 @@ from pathlib import Path
 
 from quoting.findings import Finding, Mark
 from quoting.show.differences import Changes
+from quoting.site.alone import BusyError, alone
 from quoting.site.build import BuildResult, End, build, resolved
 from quoting.site.changes import compare
 from quoting.site.material import Material, Progress
-from quoting.site.place import MARKER, aside, number_of, recover, strangers, swap
-from quoting.site.record import Boards, Record, as_bytes, from_bytes, record_of
-from quoting.site.redirects import gone, write_stub
-
-KEPT = 3  # sites beside the one that stands
-RECORDS = 20
-
-
-class NothingError(ValueError):
-    """There is no such build."""
+from quoting.site.past import Build, NothingError, keep, last, numbers, prune, settle, to_go_back_to
+from quoting.site.place import MARKER, mark, stood, strangers
+from quoting.site.record import Boards, Record, record_of
+from quoting.site.redirects import leads, ours, write_stub
+from quoting.site.swap import past, swap
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,87 +31,28 @@ class Published:
     changes: Changes | None  # None for the first, and where the build failed
 
 
-@dataclass(frozen=True, slots=True)
-class Build:
-    """One published build: its number, the one that stood before it (0: none), and what it said."""
-
-    number: int
-    before: int
-    record: Record
-
-
-def past(output: Path) -> Path:
-    """Where earlier builds of a site are kept."""
-    return output.with_name(f".{output.name}.bevelbook-past")
-
-
-def standing(output: Path) -> int:
-    """The number of the published build that stands there; 0 where none does."""
-    try:
-        return number_of(output) if (output / MARKER).is_file() else 0
-    except ValueError:
-        return 0
-
-
-def numbers(output: Path) -> list[int]:
-    """All builds of which there is a record, in order."""
-    return sorted(int(path.stem) for path in past(output).glob("*.json") if path.stem.isdecimal())
-
-
-def build_at(output: Path, number: int) -> Build:
-    """One of them.   Raises NothingError where there is none, ValueError where its record cannot be read."""
-    path = past(output) / f"{number}.json"
-    if not path.is_file():
-        known = ", ".join(str(one) for one in numbers(output)) or "none"
-        raise NothingError(f"no record of a build {number} of {output}; there is {known}")
-    try:
-        read = json.loads(path.read_bytes())
-        return Build(number, int(read["before"]), from_bytes(json.dumps(read["record"]).encode()))
-    except (ValueError, KeyError, TypeError, AttributeError) as error:
-        raise ValueError(f"{path} cannot be read: {error}") from error
-
-
-def last(output: Path) -> Build | None:
-    """The build that stands, or the newest where something else was put there; None before the first."""
-    known, now = numbers(output), standing(output)
-    if now not in known:  # it was built and not published, or its record was taken away
-        now = known[-1] if known and output.exists() else 0
-    return build_at(output, now) if now else None
-
-
-def settle(output: Path) -> None:
-    """After a crash: the site comes back, or what it replaced goes where it is kept."""
-    recover(output)
-    old = aside(output)
-    number = standing(old)
-    if number and not (past(output) / str(number)).exists():
-        past(output).mkdir(exist_ok=True)
-        old.replace(past(output) / str(number))
-
-
 def publish(shop: Path, output: Path, day: date, progress: Progress | None = None, dry: bool = False) -> Published:
     """Build, compare with what stands, put it there unless ``dry``.  Any error leaves what stands as it was.
 
     Raises ValueError where the record of the build that stands cannot be read.
     """
-    output = resolved(output)
-    settle(output)
-    before = last(output)
+    stands: list[Build | None] = []
     told: list[tuple[int, Changes | None]] = []
     boards = Boards()
 
-    def put(site: Material, new: Path, _: Path) -> None:
+    def put(site: Material, new: Path, place: Path) -> None:
+        (before,) = stands
         record = record_of(site, new, boards)
         changes = compare(before.record, record, f"build {before.number}") if before else None
         if before:
-            leads = gone(before.record, record)
-            for old, lead in leads.items():
+            record["ours"], way = ours(before.record, record), leads(before.record, record)
+            for old, lead in way.items():
                 if not (new / old).exists() and not any(above.is_file() for above in (new / old).parents):
                     write_stub(new, old, lead, site.catalog.shop)
-            record["redirects"] = {**leads, **record["redirects"]}
-        told.append((0 if dry else _put(new, output, record), changes))
+            record["redirects"] = way
+        told.append((0 if dry else _put(new, place, record), changes))
 
-    result = build(shop, output, day, progress, end=End(put, boards.watch))
+    result = build(shop, output, day, progress, end=End(put, boards.watch, lambda place: stands.append(last(place))))
     return Published(result, *(told[0] if told else (0, None)))
 
 
@@ -143,32 +73,15 @@ def recorded(
 
 def _put(new: Path, output: Path, record: Record) -> int:
     """Write the record, then swap: a record without a site is harmless, a site without one could not be compared."""
-    now = standing(output)
-    number = max([now, *numbers(output)]) + 1
-    place = past(output)
-    place.mkdir(exist_ok=True)
-    _write(place / f"{number}.json", b'{"before":%d,"record":%s}\n' % (now, as_bytes(record).strip()))
-    swap(new, output, number, _room(output, now) if now else None)
+    before = stood(output)
+    number = max([before, *numbers(output)]) + 1
+    keep(output, number, before, record)
+    mark(new, number, before)
+    if hasattr(os, "sync"):  # a cut of power must not leave a site of empty files where a whole one stood
+        os.sync()
+    swap(new, output)
     prune(output)
     return number
-
-
-def _room(output: Path, number: int) -> Path:
-    """Where a site will be kept; a copy that lies there (somebody put the site back by hand) makes room."""
-    place = past(output) / str(number)
-    if place.exists():
-        shutil.rmtree(place.replace(place.with_name(f"gone-{number}")))
-    return place
-
-
-def _write(path: Path, content: bytes) -> None:
-    """All of a file, down to the disk, or nothing of it."""
-    side = path.with_suffix(".new")
-    with side.open("wb") as file:
-        file.write(content)
-        file.flush()
-        os.fsync(file.fileno())
-    side.replace(path)
 
 
 def back(output: Path) -> tuple[int, list[Finding]]:
@@ -177,47 +90,39 @@ def back(output: Path) -> tuple[int, list[Finding]]:
     Raises NothingError where none is kept.
     """
     output = resolved(output)
+    if not past(output).is_dir():
+        raise NothingError(f"nothing was published to {output}, so nothing is known to go back to")
+    try:
+        with alone(output):
+            return _back(output)
+    except BusyError as busy:
+        return 0, [busy.finding]
+
+
+def _back(output: Path) -> tuple[int, list[Finding]]:
     settle(output)
-    now = standing(output)
+    now = stood(output)
     if not now:
         raise NothingError(f"what stands in {output} was not published, so nothing is known to go back to")
-    kept = [one for one in chain(output, now) if (past(output) / str(one) / MARKER).is_file()]
+    kept = [one for one in to_go_back_to(output) if (past(output) / str(one) / MARKER).is_file()]
     if not kept:
         raise NothingError(f"no build from before build {now} of {output} is kept")
-    if found := strangers(output):
+    place = past(output) / str(kept[0])
+    if found := [*strangers(output), *strangers(place)]:
         return 0, found
-    swap(past(output) / str(kept[0]), output, kept[0], _room(output, now))
+    swap(place, output)
     prune(output)
     return kept[0], []
 
 
-def chain(output: Path, number: int) -> list[int]:
-    """What stood before a build, the latest first."""
-    found: list[int] = []
-    while number:
-        try:
-            number = build_at(output, number).before
-        except ValueError:  # an old record that is gone or spoiled ends the chain
-            break
-        if number in found:
-            break
-        found += [number] if number else []
-    return found
-
-
-def prune(output: Path) -> None:
-    """Keep the last sites that can be gone back to, and records of the last builds; never a file of somebody else."""
-    place, now = past(output), standing(output)
-    sites = {str(one) for one in chain(output, now)[:KEPT]}
-    records = {*numbers(output)[-RECORDS:], now, *(int(one) for one in sites)}
-    for path in sorted(place.iterdir()):
-        if path.name.startswith("gone-"):
-            shutil.rmtree(path)
-        elif path.is_dir() and path.name.isdecimal() and path.name not in sites and not strangers(path):
-            away = path.replace(place / f"gone-{path.name}")
-            shutil.rmtree(away)
-        elif path.suffix == ".json" and path.stem.isdecimal() and int(path.stem) not in records:
-            path.unlink()
+def stands_in(output: Path) -> Build | None:
+    """The published build that stands there, after a crash brought to rest.   Raises BusyError, ValueError."""
+    try:
+        with alone(output):
+            settle(output)
+            return last(output)
+    except OSError:  # a place where nothing can be written: then nothing was cut short there by us either
+        return last(output)
 
 
 def refused(output: Path, error: Exception) -> Finding:

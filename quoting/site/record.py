@@ -46,6 +46,7 @@ class Record(TypedDict):
     combinations: dict[str, tuple[str, str, int | None]]  # page: title, verdict, total in cents
     pages: dict[str, tuple[str, str]]  # page: digest of what it says, title
     redirects: dict[str, tuple[str, str]]  # page that is gone: where it leads, and which maker's part of that page
+    ours: dict[str, tuple[str, str]]  # the same where the owner says nothing of it
 
 
 def record_of(site: Material, output: Path, boards: Boards) -> Record:
@@ -65,6 +66,7 @@ def record_of(site: Material, output: Path, boards: Boards) -> Record:
         "combinations": _combinations(site),
         "pages": _pages(output, site.offers.day.isoformat(), set(redirects) | NO_PAGES),
         "redirects": redirects,
+        "ours": {},
     }
 
 
@@ -139,10 +141,12 @@ def as_bytes(record: Record) -> bytes:
 def from_bytes(raw: bytes) -> Record:
     """A record as it was written.   Raises ValueError where it is none."""
     read = json.loads(raw)
+    if isinstance(read, dict) and "ours" not in read:  # as written before an owner's word could be taken back
+        read["ours"] = read.get("redirects")
     if not isinstance(read, dict) or read.get("format") != FORMAT or set(read) != set(Record.__annotations__):
         raise ValueError("this is no record of a build that this version of bevelbook reads")
     read["bands"] = [(low, high) for low, high in read["bands"]]
-    for name in ("packages", "combinations", "pages", "redirects"):
+    for name in ("packages", "combinations", "pages", "redirects", "ours"):
         read[name] = {key: tuple(value) for key, value in read[name].items()}
     for frame in read["frames"].values():
         for board in frame["boards"].values():

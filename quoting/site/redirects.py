@@ -69,16 +69,22 @@ def end_of(old: str, leads: Mapping[str, str]) -> str:
     return at
 
 
-def gone(before: Record, now: Record) -> dict[str, tuple[str, str]]:
-    """Each page that was public before and is gone, with the nearest one that stands and the maker's part of it."""
-    own, pages = now["redirects"], now["pages"]
-    vanished = {old: nearest(old, before, now) for old in before["pages"] if old not in pages and old not in own}
-    known = {old: lead for old, lead in before["redirects"].items() if old not in pages and old not in own}
-    leads = {**{old: lead[0] for old, lead in {**known, **vanished, **own}.items()}}
-    found: dict[str, tuple[str, str]] = {}
-    for old, lead in {**known, **vanished}.items():
-        end = end_of(old, leads)
-        if end not in pages:
+def ours(before: Record, now: Record) -> dict[str, tuple[str, str]]:
+    """Each page that was public once and is gone, with the nearest one at that time and the maker's part of it.
+
+    What the owner says of a page is left out, so that it can be taken back.
+    """
+    known = {**before["ours"], **{old: nearest(old, before, now) for old in before["pages"]}}
+    return {old: lead for old, lead in sorted(known.items()) if old not in now["pages"]}
+
+
+def leads(before: Record, now: Record) -> dict[str, tuple[str, str]]:
+    """Where each address leads that is no page: as the owner says, else to the nearest page that stands."""
+    own, pages, found = now["redirects"], now["pages"], ours(before, now)
+    steps = {old: lead[0] for old, lead in {**found, **own}.items()}
+    for old, lead in {**found, **own}.items():
+        end = end_of(old, steps)
+        if end not in pages and old not in own:
             found[old] = (_list_of(old, pages), "")
         else:
             found[old] = lead if end == lead[0] else (end, "")

@@ -10,7 +10,7 @@ from quoting.findings import errors
 from quoting.places import shared
 from quoting.site import build as building
 from quoting.site.build import build
-from quoting.site.place import aside
+from quoting.site.swap import aside
 from tests.site.conftest import COMBINATION, CORNER, DAY
 
 
@@ -104,6 +104,19 @@ def test_a_swap_that_fails_halfway_puts_the_old_site_back(site, monkeypatch, tmp
         return replace(self, target)
 
     monkeypatch.setattr(type(site), "replace", stuck)
+    monkeypatch.setattr("quoting.site.swap.exchange", lambda *_: False)  # as on a system that has no such step
+    assert codes(build(CORNER, site, DAY)) == ["cannot-write"]
+    assert contents(site) == before
+    assert [path.name for path in tmp_path.iterdir()] == ["site"]
+
+
+def test_an_exchange_that_is_refused_leaves_the_old_site(site, monkeypatch, tmp_path):
+    before = contents(site)
+
+    def refused(_, output):
+        raise PermissionError(13, "Permission denied", str(output))
+
+    monkeypatch.setattr("quoting.site.swap.exchange", refused)
     assert codes(build(CORNER, site, DAY)) == ["cannot-write"]
     assert contents(site) == before
     assert [path.name for path in tmp_path.iterdir()] == ["site"]

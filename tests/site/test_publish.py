@@ -4,14 +4,21 @@ import json
 import shutil
 import subprocess
 import sys
+import threading
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 
 from quoting.findings import errors
-from quoting.site.place import MARKER, aside
-from quoting.site.publish import NothingError, back, build_at, chain, last, numbers, past, publish, settle, standing
+from quoting.show.differences import LeadChange
+from quoting.site.alone import alone, lock_of
+from quoting.site.build import build
+from quoting.site.exchange import exchange
+from quoting.site.past import NothingError, build_at, chain, last, numbers, settle
+from quoting.site.place import MARKER, mark, standing, stood
+from quoting.site.publish import back, publish
+from quoting.site.swap import past, swap
 from tests.site.conftest import DAY
 from tests.site.test_build import contents
 
@@ -130,6 +137,25 @@ def test_where_the_owner_says_otherwise_it_leads_there(put, rewrite, corner, www
     assert 'href="../alder/index.html"' in (www / "frames/reed/index.html").read_text(encoding="utf-8")
 
 
+def test_a_line_of_the_owner_that_is_deleted_counts_no_more_and_this_is_told(put, rewrite, corner, www):
+    put()
+    rewrite("frames/bolderwood.yaml", "id: reed", "id: sedge")
+    with (corner / "shop.yaml").open("a", encoding="utf-8") as file:
+        file.write("redirects: {frames/reed: frames/alder, old/list.html: frames/reed}\n")
+    told = put().changes
+    assert dict(told.pages_gone) == {"frames/reed/index.html": "frames/alder/index.html"}
+    assert told.leads == [LeadChange("old/list.html", None, "frames/alder/index.html")]
+    assert put().changes.none
+    rewrite("shop.yaml", "redirects: {frames/reed: frames/alder, old/list.html: frames/reed}\n", "")
+    assert put().changes.leads == [
+        LeadChange("frames/reed/index.html", "frames/alder/index.html", "frames/sedge/index.html"),
+        LeadChange("old/list.html", "frames/alder/index.html", None),
+    ]
+    assert 'href="../sedge/index.html"' in (www / "frames/reed/index.html").read_text(encoding="utf-8")
+    assert not (www / "old").exists()
+    assert put().changes.none
+
+
 def test_a_frame_that_is_gone_leads_to_its_makers_part_of_the_list(put, corner, www):
     path = corner / "frames/bolderwood.yaml"
     text = path.read_text(encoding="utf-8")
@@ -178,8 +204,48 @@ def test_a_file_of_somebody_else_among_the_kept_sites_stays(put, www):
 
 
 def test_what_was_not_published_cannot_be_gone_back_from(www):
-    with pytest.raises(NothingError, match="was not published"):
+    with pytest.raises(NothingError, match="nothing was published"):
         back(www)
+    assert not www.parent.joinpath(".www.bevelbook-past").exists()
+
+
+def test_a_build_over_a_published_site_keeps_it_and_all_before(put, corner, renamed, www):
+    sites = {}
+    for number, name in enumerate(("One", "Two"), 1):
+        renamed(name)
+        put()
+        sites[number] = contents(www)
+    for name in ("Three", "Four"):
+        renamed(name)
+        assert errors(build(corner, www, DAY).findings) == []
+        assert (standing(www), stood(www), last(www).number) == (0, 2, 2)
+    assert back(www) == (2, [])
+    assert contents(www) == sites[2]
+    assert errors(build(corner, www, DAY).findings) == []
+    assert put().number == 3
+    assert chain(www, 3) == [2, 1]
+    assert [back(www), back(www)] == [(2, []), (1, [])]
+    assert contents(www) == sites[1]
+
+
+def test_a_file_that_comes_while_the_site_is_made_keeps_it_from_being_replaced(put, corner, www):
+    put()
+
+    def upload(*_):
+        (www / "letter.txt").write_text("dear", encoding="utf-8")
+
+    done = publish(corner, www, DAY, progress=upload)
+    assert [one.code for one in errors(done.result.findings)] == ["not-ours"]
+    assert (standing(www), (www / "letter.txt").is_file()) == (1, True)
+
+
+def test_a_file_of_somebody_else_in_a_kept_site_is_told_before_it_goes_back_there(put, www):
+    put()
+    put()
+    (past(www) / "1" / "letter.txt").write_text("dear", encoding="utf-8")
+    number, found = back(www)
+    assert (number, [one.code for one in found]) == (0, ["not-ours"])
+    assert standing(www) == 2
 
 
 def test_a_record_that_cannot_be_read_stops_before_anything_is_built(put, corner, www):
@@ -207,59 +273,99 @@ def test_a_site_put_back_by_hand_makes_room_where_it_is_kept(put, renamed, www, 
     assert (past(www) / "1" / MARKER).is_file()
 
 
-# Ends the process, as a cut of power would, at the n-th of the calls by which files and folders are moved or deleted
+# For each line that it reads, a child of this process ends, as by a cut of power, at the n-th of the calls by which
+# files and folders are moved or deleted; how it ended is printed
 CUT = """
 import os, shutil, sys
 from datetime import date
 from pathlib import Path
-at, way, shop, www = int(sys.argv[1]), *sys.argv[2:]
+shop, www = Path(sys.argv[1]), Path(sys.argv[2])
 from quoting.site.publish import publish, back
-from quoting.site import build as building
-count = 0
-def cut(call):
-    def done(*words, **more):
-        global count
-        mine = "bevelbook-" in str(words[0]) or "/www" in str(words[0]) or "/site" in str(words[0])
-        if mine:
-            count += 1
-            if count == at:
-                os._exit(9)
-        return call(*words, **more)
-    return done
-Path.replace, shutil.rmtree, Path.rmdir = cut(Path.replace), cut(shutil.rmtree), cut(Path.rmdir)
-publish(Path(shop), Path(www), date(2026, 11, 25)) if way == "publish" else back(Path(www))
+from quoting.site import build as building, swap as swapping
+def cutting(at, steps, way):
+    count = 0
+    def cut(call):
+        def done(*words, **more):
+            nonlocal count
+            name = str(words[0])
+            page = "/site/" in name and not name.endswith(".bevelbook-site")  # being made, and nothing else touched
+            if ("bevelbook-" in name or "/www" in name) and not page:
+                count += 1
+                if count == at:
+                    os._exit(9)
+            return call(*words, **more)
+        return done
+    swapping.exchange = cut(swapping.exchange) if steps == "one" else lambda *_: False
+    for name in ("replace", "rmdir", "mkdir", "unlink", "write_text"):
+        setattr(Path, name, cut(getattr(Path, name)))
+    shutil.rmtree = cut(shutil.rmtree)
+    day = date(2026, 11, 25)
+    {"publish": lambda: publish(shop, www, day), "build": lambda: building.build(shop, www, day),
+     "back": lambda: back(www)}[way]()
+for line in sys.stdin:
+    at, steps, way = line.split()
+    child = os.fork()
+    if not child:
+        try:
+            cutting(int(at), steps, way)
+        except BaseException:
+            os._exit(1)
+        os._exit(0)
+    print(os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]), flush=True)
 """
 
 
-def cut_short(at, way, corner, www):
-    """Whether the process was ended at that step, and not at its own end."""
-    done = subprocess.run([sys.executable, "-c", CUT, str(at), way, str(corner), str(www)], cwd=ROOT, check=False)
-    assert done.returncode in (0, 9)
-    return done.returncode == 9
+@pytest.fixture
+def cut_short(corner, www):
+    """Run a command and end it at some step: whether it was ended there, and not at its own end."""
+    command = [sys.executable, "-c", CUT, str(corner), str(www)]
+    with subprocess.Popen(command, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as other:
+
+        def run(at, steps, way):
+            other.stdin.write(f"{at} {steps} {way}\n")
+            other.stdin.flush()
+            ended = other.stdout.readline().strip()
+            assert ended in ("0", "9")
+            return ended == "9"
+
+        yield run
+        other.stdin.close()
 
 
-@pytest.mark.parametrize("way", ["publish", "back"])
-def test_cut_short_at_any_step_the_old_site_or_the_new_stands_whole(put, renamed, corner, www, way):
-    names = ["One", "Two", "Three", "Four", "Five"]
-    for name in names:
+def kept(www):
+    """What lies beside the site once all is at rest, and which sites are kept."""
+    names = {path.name for path in www.parent.iterdir()}
+    assert names <= {"corner", "www", past(www).name, lock_of(www).name}, "something was left behind"
+    return {path.name for path in past(www).iterdir() if path.is_dir()}
+
+
+@pytest.mark.parametrize(
+    ("way", "steps"), [("publish", "one"), ("publish", "two"), ("back", "one"), ("back", "two"), ("build", "one")]
+)
+def test_cut_short_at_any_step_the_old_site_or_the_new_stands_whole(put, renamed, cut_short, www, way, steps):
+    for name in ("One", "Two", "Three", "Four", "Five"):
         renamed(name)
         put()
     renamed("Six")
     cuts, seen = 0, set()
-    for at in range(1, 60):
-        before = standing(www), contents(www)
-        was_cut = cut_short(at, way, corner, www)
+    for at in range(1, 80):
+        before, places = (standing(www), stood(www), contents(www)), kept(www)
+        was_cut = cut_short(at, steps, way)
+        assert steps == "two" or was_cut is False or (www / MARKER).is_file(), "the place was empty"
         settle(www)
-        after = standing(www), contents(www)
+        after = standing(www), stood(www), contents(www)
         listed = json.loads((www / MARKER).read_text(encoding="utf-8"))["files"]
-        assert sorted(name for name in after[1] if name != MARKER) == listed
-        assert build_at(www, after[0]).record["pages"].keys() <= after[1].keys()
-        assert not aside(www).exists()
-        if after[0] == before[0]:
-            assert after[1] == before[1]
+        assert sorted(name for name in after[2] if name != MARKER) == listed
+        assert build_at(www, after[1]).record["pages"].keys() <= after[2].keys()
+        assert all(standing(past(www) / name) == int(name) for name in kept(www))
+        if after == before:
             seen.add("old")
+            assert kept(www) >= places
         else:
             seen.add("new")
+            assert kept(www) >= {str(one) for one in chain(www, after[1])[:2]}
+            if way == "build":
+                assert str(after[1]) in kept(www), "what was published is not kept"
             put()
         cuts += was_cut
         if not was_cut:
@@ -269,3 +375,77 @@ def test_cut_short_at_any_step_the_old_site_or_the_new_stands_whole(put, renamed
     assert cuts >= 4
     assert seen == {"old", "new"}
     assert put().number
+
+
+HOLD = """
+import sys, time
+from pathlib import Path
+from quoting.site.alone import alone
+with alone(Path(sys.argv[1])):
+    print("held", flush=True)
+    time.sleep(600)
+"""
+
+
+@pytest.fixture
+def busy(www):
+    """Another process works on the site until it is killed."""
+    with subprocess.Popen([sys.executable, "-c", HOLD, str(www)], cwd=ROOT, stdout=subprocess.PIPE) as other:
+        assert other.stdout.readline() == b"held\n"
+        yield other
+        other.kill()
+
+
+def test_two_at_once_are_kept_apart_and_a_killed_one_keeps_nobody_out(put, corner, www, busy):
+    for found in (publish(corner, www, DAY).result.findings, build(corner, www, DAY).findings):
+        (told,) = errors(found)
+        assert told.code == "in-use"
+        assert f"process {busy.pid}" in told.message
+    assert sorted(path.name for path in www.parent.iterdir()) == [lock_of(www).name, "corner"]
+    busy.kill()
+    busy.wait()
+    assert lock_of(www).exists()
+    assert put().number == 1
+    assert not lock_of(www).exists()
+
+
+def test_back_waits_for_nobody(put, www):
+    put()
+    put()
+    with alone(www):
+        number, found = back(www)
+    assert (number, [one.code for one in found]) == (0, ["in-use"])
+    assert back(www) == (1, [])
+
+
+def test_where_a_site_stands_one_stands_at_every_moment(tmp_path):
+    """A reader asks for a page all the while; skipped where the system exchanges no folders."""
+    for name in ("www", "new"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "index.html").write_text(name, encoding="utf-8")
+        mark(tmp_path / name, 0, 0)
+    if not exchange(tmp_path / "new", tmp_path / "www"):
+        pytest.skip("this system exchanges no two folders in one step: nothing was seen of it")
+    missed, over = [], threading.Event()
+
+    def read():
+        while not over.is_set():
+            try:
+                (tmp_path / "www/index.html").read_bytes()
+            except FileNotFoundError as error:
+                missed.append(error)
+
+    reader = threading.Thread(target=read)
+    reader.start()
+    try:
+        for number in range(300):
+            new = tmp_path / f"new-{number}"
+            new.mkdir()
+            (new / "index.html").write_text(str(number), encoding="utf-8")
+            mark(new, 0, 0)
+            swap(new, tmp_path / "www")
+    finally:
+        over.set()
+        reader.join()
+    assert missed == []
+    assert (tmp_path / "www/index.html").read_text(encoding="utf-8") == "299"
