@@ -19,6 +19,7 @@ from quoting.prescription.model import EyeRx, Prescription
 from quoting.prescription.wishes import NOTHING, Wishes
 from quoting.remembered import Memory, digest, make_room
 from quoting.tables import eye_table, frame_table, front_key, limits_table, money_table, options_table, package_table
+from quoting.terms import Pricing
 
 # The add for which a band's cell is computed; the design's range narrows it.
 # (practice) the middle of the usual +0.75 ... +3.50
@@ -112,17 +113,16 @@ class Offers:
         self._numbers: dict[tuple[object, ...], int] = {}
         self._cells: dict[tuple[int, str, int, float], Offer] = {}
 
-    def offer(self, choice: Choice, ask: Ask) -> Offer:
-        """One choice for one customer."""
+    def offer(self, choice: Choice, ask: Ask, pricing: Pricing = bill) -> Offer:
+        """One choice for one customer; ``pricing`` where more counts than the price list."""
         job, estimated = self._job(choice, ask)
         fitted = self._fit(job, choice)
-        priced = bill(job, fitted["right"], fitted["left"])
+        priced = pricing(job, fitted["right"], fitted["left"])
         return Offer(choice, fitted, priced, estimated, job["has_right"], job["has_left"])
 
     def fitting(self, frame: Frame, size: Size, colorway: Colorway, ask: Ask) -> list[Offer]:
         """Every package in this frame for this customer, in the order of the catalog."""
-        packages = self.catalog.packages.values()
-        return [self.offer(Choice(frame, size, colorway, package), ask) for package in packages]
+        return [self.offer(Choice(frame, size, colorway, package), ask) for package in self.catalog.packages.values()]
 
     def range(self, choice: Choice, ask: Ask) -> list[records.Span]:
         """The spheres over which the package fits, then those with a caution; all else of the customer as it is."""

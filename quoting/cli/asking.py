@@ -17,6 +17,7 @@ from quoting.catalog.shop import Catalog
 from quoting.choosing import UnknownError, choice_of, number, pair, pick, with_pd
 from quoting.cli.common import DAY, FOLDER, any_shop, day_of, loaded, misuse, tell
 from quoting.cli.completing import colorway_ids, discount_ids, frame_ids, package_ids, region_ids, size_keys
+from quoting.cli.issuing import issue_quote, issues, refuse_without_customer
 from quoting.findings import Finding, Mark, errors
 from quoting.offers import Ask, Measures, Offers
 from quoting.prescription.distances import height_flags, measured_flags
@@ -168,13 +169,19 @@ def fit(
 @click.argument("frame", shell_complete=frame_ids)
 @click.argument("package", shell_complete=package_ids)
 @click.option("--site", default="", help="Where the site stands, for the link.  [default: the shop's url]")
+@issues
 @asks
 def quote(
     frame: str, package: str, site: str, shop: Path | None, size: str, color: str,
     on: datetime | None, as_json: bool, **words: Any,
 ) -> None:  # fmt: skip
-    """An itemized quote for FRAME with lens PACKAGE.  Exit code 1 where they do not fit."""
+    """An itemized quote for FRAME with lens PACKAGE.  Exit code 1 where they do not fit.
+
+    With --for it is issued: signed with your key, entered in your register, and told with its link.
+    """
     day = day_of(on)
+    if not words["customer"].strip():
+        refuse_without_customer(words)
     catalog = loaded(any_shop(shop), day, as_json)
     try:
         choice = choice_of(catalog, frame, size, color, pick("package", catalog.packages, package))
@@ -182,6 +189,9 @@ def quote(
     except UnknownError as unknown:
         misuse(unknown)
     offers = Offers(catalog, day)
+    if words["customer"].strip():
+        issue_quote(choice, ask, offers, {**words, "shop": shop, "site": site, "as_json": as_json})
+        return
     offer = offers.offer(choice, ask)
     paper = paper_of(offer, ask, offers, site or catalog.shop.url)
     if as_json:

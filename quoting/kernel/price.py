@@ -12,7 +12,7 @@ from quoting.kernel.checked_money import money_faults
 from quoting.kernel.discounts import discount_lines
 from quoting.kernel.lines import add_line, share, share_within
 from quoting.kernel.power import on_step
-from quoting.kernel.records import Bill, Eye, Job, Lens, Line, Options, Package, Surcharge
+from quoting.kernel.records import Bill, Eye, Job, Lens, Line, Money, Options, Package, Surcharge
 from quoting.kernel.rules import grid
 
 NO_PRICE = -1
@@ -118,21 +118,18 @@ def tax_line(lines: list[Line], kind: str, cents: int, basis_points: int, includ
     return 0
 
 
-def bill(job: Job, right: Lens, left: Lens) -> Bill:
-    """All lines, in the order: frame, lenses, surcharges, discounts, shipping, tax.
-
-    Unpriced where a lens or an amount is impossible, or a power has no price.
-    """
-    money = job["money"]
-    region = money["region"]
-    lines: list[Line] = []
-    if right["fault"] == IMPOSSIBLE or left["fault"] == IMPOSSIBLE or len(money_faults(money)) > 0:
-        return {"priced": False, "lines": [], "total_cents": 0, "tax_included_cents": 0}
-    add_line(lines, "frame", "", "frame", "B", 1, money["frame_cents"])
-    priced = lens_lines(job, right, left, lines)
-    if not priced:
-        return {"priced": False, "lines": [], "total_cents": 0, "tax_included_cents": 0}
+def charged(job: Job, right: Lens, left: Lens, lines: list[Line]) -> bool:
+    """The lines of what is bought: frame, lenses, surcharges.   False where a lens has no price or is not made."""
+    add_line(lines, "frame", "", "frame", "B", 1, job["money"]["frame_cents"])
+    if not lens_lines(job, right, left, lines):
+        return False
     surcharge_lines(job, right, left, lines)
+    return True
+
+
+def settled(money: Money, lines: list[Line]) -> Bill:
+    """What is bought, with discounts, shipping and tax behind it."""
+    region = money["region"]
     left_over = discount_lines(money, of_kind(lines, "frame"), of_kind(lines, "lenses"), lines)
     shipping = region["shipping_cents"]
     if region["free_from_cents"] > 0 and left_over[0] + left_over[1] >= region["free_from_cents"]:
@@ -145,3 +142,15 @@ def bill(job: Job, right: Lens, left: Lens) -> Bill:
     for line in lines:
         total += line["cents"]
     return {"priced": True, "lines": lines, "total_cents": total, "tax_included_cents": inside}
+
+
+def bill(job: Job, right: Lens, left: Lens) -> Bill:
+    """All lines, in the order: frame, lenses, surcharges, discounts, shipping, tax.
+
+    Unpriced where a lens or an amount is impossible, or a power has no price.
+    """
+    lines: list[Line] = []
+    impossible = right["fault"] == IMPOSSIBLE or left["fault"] == IMPOSSIBLE or len(money_faults(job["money"])) > 0
+    if impossible or not charged(job, right, left, lines):
+        return {"priced": False, "lines": [], "total_cents": 0, "tax_included_cents": 0}
+    return settled(job["money"], lines)

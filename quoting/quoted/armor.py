@@ -41,6 +41,17 @@ def armored(version: int, kind: str, body: bytes) -> str:
     return f"{version}{kind}{base64.urlsafe_b64encode(body).decode().rstrip('=')}{END}"
 
 
+def address(site: str, text: str) -> str:
+    """The link; ``site`` is where the pages stand, an address or a folder, "" where nobody knows.
+
+    >>> address("https://shop.example/", "1uz"), address("", "1uz")
+    ('https://shop.example/quote/#1uz', 'quote/index.html#1uz')
+    """
+    if site.lower().startswith(("http://", "https://")):
+        return f"{site.rstrip('/')}/quote/#{text}"
+    return f"{site.rstrip('/')}/quote/index.html#{text}" if site else f"quote/index.html#{text}"
+
+
 def bared(body: str) -> bytes | None:
     """The bytes of the part behind version and kind, or None where it is cut short or otherwise not ours."""
     if not body.endswith(END):

@@ -66,6 +66,7 @@ LENS: tuple[Field, ...] = (
     ("coating", "text:80"),
     ("kind", "word:20", "single-vision"),
     ("light", "word:20", "clear"),
+    ("impact_resistant", "flag", 0),
 )
 EYE: tuple[Field, ...] = (
     ("sphere", POWER),
@@ -115,12 +116,12 @@ FIGURES: tuple[Field, ...] = (
     ("edge_max_at", "word:20"),
 )
 # ``key`` says which line it is (quoting/show/lines.py), ``text`` what that line names: a surcharge, a region, a rate.
-# A line that was changed for this customer says what it would be, and why.
+# A line that was changed for this customer says what the list has instead, and why.
 LINE: tuple[Field, ...] = (
     ("key", "word:24"),
     ("text", "text:120"),
     ("cents", CENTS),
-    ("instead", f"?{CENTS}", None),
+    ("listed", f"?{CENTS}", None),
     ("reason", "text:120", ""),
 )
 PAIR: tuple[Field, ...] = (

@@ -36,6 +36,7 @@ class Lens(TypedDict):
     coating: str
     kind: str
     light: str
+    impact_resistant: int
 
 
 class Eye(TypedDict):
@@ -93,7 +94,7 @@ class Line(TypedDict):
     key: str
     text: str
     cents: int
-    instead: int | None
+    listed: int | None
     reason: str
 
 

@@ -3,8 +3,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, fields
 from datetime import date
 from typing import TypeVar
 
@@ -17,10 +17,11 @@ from quoting.quoted import records
 from quoting.quoted.positional import day_number
 from quoting.show.lines import line_key, line_words
 from quoting.show.reasons import told_once
+from quoting.terms import line_name
 
 T = TypeVar("T")
 
-FLAGS = tuple(field.name for field in fields(Wishes) if field.name != "tint_depth")
+FLAGS = tuple(one.name for one in fields(Wishes) if one.name != "tint_depth")
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,7 @@ class Asked:
 
     offer: Offer
     ask: Ask
+    changed: Mapping[str, tuple[int, str]] = field(default_factory=dict)  # by line: listed, why
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +131,7 @@ def lens_record(package: Package) -> records.Lens:
         "coating": package.coating,
         "kind": package.design.kind,
         "light": package.light,
+        "impact_resistant": int(package.material.impact_resistant),
     }
 
 
@@ -193,7 +196,7 @@ def pair_record(one: Asked, offers: Offers, frame: int, lens: int, prescription:
         },
         "right": figures_record(offer.has_right, offer.fit["right"]),
         "left": figures_record(offer.has_left, offer.fit["left"]),
-        "lines": line_records(offer, ask, offers),
+        "lines": line_records(one, offers),
         "tax_included": offer.bill["tax_included_cents"],
         "reasons": [
             {
@@ -214,17 +217,19 @@ def pair_record(one: Asked, offers: Offers, frame: int, lens: int, prescription:
     }
 
 
-def line_records(offer: Offer, ask: Ask, offers: Offers) -> list[records.Line]:
+def line_records(one: Asked, offers: Offers) -> list[records.Line]:
     """The bill; none where there is no price."""
-    region = offers.region(ask.region)
+    offer, region = one.offer, offers.region(one.ask.region)
     sun = offer.choice.colorway.sun
+    lines = offer.bill["lines"] if offer.bill["priced"] else []
+    changed = [one.changed.get(line_name(line), (None, "")) for line in lines]
     return [
         {
             "key": line_key(line, sun),
             "text": line_words(line, offers.catalog, region),
             "cents": line["cents"],
-            "instead": None,
-            "reason": "",
+            "listed": listed,
+            "reason": reason,
         }
-        for line in (offer.bill["lines"] if offer.bill["priced"] else [])
+        for line, (listed, reason) in zip(lines, changed, strict=True)
     ]

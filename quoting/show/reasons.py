@@ -14,7 +14,18 @@ from quoting.show.words_impossible import IMPOSSIBLE_WORDS
 from quoting.show.words_lens import BIFOCAL, LENS_WORDS, Words
 from quoting.show.words_wearer import WEARER_WORDS
 
-__all__ = ["BIFOCAL", "SIDES", "WORDS", "customer", "exact", "number", "told_once", "with_numbers", "words"]
+__all__ = [
+    "BIFOCAL",
+    "SIDES",
+    "WORDS",
+    "customer",
+    "customer_of",
+    "exact",
+    "number",
+    "told_once",
+    "with_numbers",
+    "words",
+]
 
 SIDES = {"R": "right eye", "L": "left eye", "B": ""}
 
@@ -58,6 +69,12 @@ def exact(reason: Reason, package: Package) -> str:
     """What the optician reads."""
     found = words(reason, package)
     return _filled(found.exact, reason, found.unit)
+
+
+def customer_of(reason: Reason, kind: str) -> str:
+    """The same where only the kind of the lens is known; the code itself where nobody knows it any more."""
+    found = (BIFOCAL if kind == "bifocal" else {}).get(reason["code"]) or WORDS.get(reason["code"])
+    return _filled(found.customer, reason, found.unit) if found else reason["code"]
 
 
 def told_once(reasons: list[Reason]) -> list[Reason]:

@@ -3,7 +3,6 @@
 import copy
 
 from quoting.site import to_js
-from quoting.site.assets import squeezed
 from quoting.site.to_js_bundle import bundle
 from tests.kernel.parity.calls import modules
 from tests.kernel.parity.spelling import SPELL
@@ -55,7 +54,7 @@ globalThis.answered = async (address) => outcomes(await (await fetch(address)).t
 
 def script():
     """The kernel as the page has it, freshly translated."""
-    return squeezed(bundle(to_js.emit(to_js.kernel_paths(), short=True)))
+    return bundle(to_js.emit(to_js.kernel_paths()))
 
 
 def in_python(call, kernel=None):

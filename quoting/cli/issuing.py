@@ -1,0 +1,170 @@
+"""``quote --for``: what is quoted to whom becomes a signed link and an entry in the register."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import json
+import re
+import shlex
+import sys
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+import click
+
+from quoting.catalog.shop import Catalog
+from quoting.choosing import UnknownError, choice_of, pick
+from quoting.cli.common import misuse, own_shop, tell
+from quoting.findings import errors
+from quoting.issuing import NotOfferedError, Terms, Wanted, issue
+from quoting.money import cents_from_text
+from quoting.offers import Ask, Choice, Offers
+from quoting.prescription.model import Distances
+from quoting.prescription.text import read_slip
+from quoting.quoted.keystore import KeyringError
+from quoting.quoted.positional import FormError
+from quoting.quoted.published import NotOursError
+from quoting.quoted.register import Entry, RegisterError
+from quoting.show.entries import entry_dict
+from quoting.show.seen import LETTERS, seen
+from quoting.show.seen_text import seen_text
+from quoting.terms import Change, NoSuchLineError
+
+# Longer links are cut or broken by some mail programs
+LONG_LINK = 1800
+ADDRESS = re.compile(r"[^\s@<>,;:\"()\[\]\\]+@[^\s@<>,;:\"()\[\]\\]+\.[^\s@<>,;:\"()\[\]\\]+")
+CHANGE = re.compile(
+    r"(?:(?P<letter>[A-D])(?P<pair>[12]?): *)?(?P<line>[A-Za-z0-9 -]+?) *= *(?P<cents>[0-9.]+) +(?P<reason>\S.*)"
+)
+PAIR = '"FRAME PACKAGE size=.. color=.. discount=.."'
+CHANGES = "Another amount for a line: frame, lenses, lens R, lens L, shipping, or a surcharge's id."
+WHERE_CHANGED = "write it such as `frame=120.00 the one from the window`, or `B2: frame=120.00 ...` for a second pair"
+
+
+def issues(command: Callable[..., None]) -> Callable[..., None]:
+    """The options of a quote that is issued."""
+    options = [
+        click.option("--for", "customer", default="", metavar="NAME", help="Issue it to NAME: signed, and registered."),
+        click.option("--to", "email", default="", metavar="ADDRESS", help="The customer's mail address."),
+        click.option("--days", type=click.IntRange(1, 366), help="How long its price holds.  [default: the shop's]"),
+        click.option("--note", default="", help="A sentence or two of yours, in the quote and behind its link."),
+        click.option("--or", "others", multiple=True, metavar=PAIR, help="Another alternative; up to three."),
+        click.option("--second", default="", metavar=PAIR, help="A second pair in the same parcel."),
+        click.option("--second-rx", default="", help="The second pair's prescription, where it is another one."),
+        click.option("--change", "changes", multiple=True, metavar='"LINE=AMOUNT WHY"', help=CHANGES),
+    ]
+    for option in reversed(options):
+        command = option(command)
+    return command
+
+
+def refuse_without_customer(words: dict[str, Any]) -> None:
+    """Options of a quote that is issued mean nothing without a customer."""
+    names = {"email": "--to", "days": "--days", "note": "--note", "others": "--or", "second": "--second"}
+    names |= {"second_rx": "--second-rx", "changes": "--change"}
+    for name, option in names.items():
+        if words[name]:
+            misuse(f"{option} belongs to a quote that is issued: say for whom with --for")
+
+
+def issue_quote(first: Choice, ask: Ask, offers: Offers, words: dict[str, Any]) -> None:
+    """Issue the quote and print it.   Exit codes 1 where something does not fit, 2 for misuse."""
+    catalog = offers.catalog
+    shop = own_shop(words["shop"])
+    terms = Terms(words["customer"].strip(), words["email"].strip(), words["days"] or 0, words["note"].strip())
+    if terms.email and not ADDRESS.fullmatch(terms.email):
+        misuse(f"--to: {terms.email!r} is not a mail address")
+    try:
+        second_ask = _second_ask(ask, offers, words)
+        alternatives = _alternatives(catalog, first, ask, second_ask, words)
+        entry = issue(alternatives, terms, offers, shop, words["site"] or catalog.shop.url)
+    except NotOfferedError as fault:
+        click.echo(f"Nothing was issued. {fault}", err=True)
+        sys.exit(1)
+    except (UnknownError, NoSuchLineError, FormError, KeyringError, NotOursError, RegisterError) as fault:
+        misuse(fault)
+    if len(entry.link) > LONG_LINK:
+        said = f"The link has {len(entry.link)} characters, and some mail programs break those beyond {LONG_LINK}."
+        click.echo(f"{said} Leave out an alternative, or shorten the note.", err=True)
+    tell_entry(entry, catalog, offers, words["as_json"])
+
+
+def tell_entry(entry: Entry, catalog: Catalog, offers: Offers, as_json: bool) -> None:
+    """The quote as it was issued."""
+    if as_json:
+        click.echo(json.dumps(entry_dict(entry, offers.day), indent=2, ensure_ascii=False))
+    else:
+        click.echo(seen_text(seen(entry.quote, catalog.shop), entry.customer, entry.link))
+
+
+def _second_ask(ask: Ask, offers: Offers, words: dict[str, Any]) -> Ask:
+    """What is asked for with the second pair: the pupils are where they were, the prescription may be another."""
+    if not words["second_rx"]:
+        return ask
+    if not words["second"]:
+        raise UnknownError("--second-rx belongs to --second")
+    reading = read_slip(words["second_rx"], today=offers.day, max_age_months=offers.catalog.shop.prescription_months)
+    tell(reading.findings, words["as_json"] and reading.prescription is None)
+    if reading.prescription is None or errors(reading.findings):
+        sys.exit(1)
+    rx = reading.prescription
+    return replace(ask, rx=rx if rx.pd != Distances() else replace(rx, pd=ask.rx.pd))
+
+
+def _alternatives(
+    catalog: Catalog, first: Choice, ask: Ask, second_ask: Ask, words: dict[str, Any]
+) -> list[list[Wanted]]:
+    """All pairs of all alternatives, with what is changed of each."""
+    if len(words["others"]) >= len(LETTERS):
+        misuse(f"--or: a quote has at most {len(LETTERS)} alternatives")
+    found = [Wanted(first, ask), *(_wanted(catalog, text, first, ask) for text in words["others"])]
+    pairs = [[one] for one in found]
+    if words["second"]:
+        second = _wanted(catalog, words["second"], first, second_ask)
+        pairs = [[*one, second] for one in pairs]
+    for text in words["changes"]:
+        _change(pairs, text)
+    return pairs
+
+
+def _wanted(catalog: Catalog, text: str, first: Choice, ask: Ask) -> Wanted:
+    """A pair in words; what is not said of it is as with the first one.   Raises UnknownError."""
+    try:
+        parts = shlex.split(text)
+    except ValueError as fault:
+        raise UnknownError(f"{text!r}: a quotation mark is not closed") from fault
+    named = dict(part.split("=", 1) for part in parts if "=" in part)
+    plain = [part for part in parts if "=" not in part]
+    unknown = set(named) - {"size", "color", "discount"}
+    if unknown or not 1 <= len(plain) <= 2:
+        raise UnknownError(f"{text!r}: write PACKAGE, or FRAME PACKAGE, then size=.. color=.. discount=..")
+    frame = plain[0] if len(plain) == 2 else first.frame.id
+    same = frame == first.frame.id
+    choice = choice_of(
+        catalog,
+        frame,
+        named.get("size", first.size.key if same else ""),
+        named.get("color", first.colorway.id if same else ""),
+        pick("package", catalog.packages, plain[-1]),
+    )
+    if "discount" in named:
+        discounts = {one.id: one for one in catalog.price_list.discounts}
+        ask = replace(ask, discounts=(*ask.discounts, pick("discount", discounts, named["discount"]).id))
+    return Wanted(choice, ask)
+
+
+def _change(pairs: list[list[Wanted]], text: str) -> None:
+    """Enter a change of a line in the pair it is for.   Raises UnknownError."""
+    found = CHANGE.fullmatch(text.strip())
+    if found is None:
+        raise UnknownError(f"--change {text!r}: {WHERE_CHANGED}")
+    at, which = LETTERS.index(found["letter"] or "A"), int(found["pair"] or 1) - 1
+    if at >= len(pairs) or which >= len(pairs[at]):
+        raise UnknownError(f"--change {text!r}: there is no such pair in this quote")
+    try:
+        cents = cents_from_text(found["cents"])
+    except ValueError as fault:
+        raise UnknownError(f"--change {text!r}: {fault}") from fault
+    old = pairs[at][which]
+    pairs[at][which] = replace(old, changes=(*old.changes, Change(found["line"], cents, found["reason"].strip())))
