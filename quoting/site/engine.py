@@ -7,6 +7,7 @@ import ast
 from functools import cache
 from pathlib import Path
 
+from quoting.site.assets import squeezed
 from quoting.site.subset_facts import KERNEL
 from quoting.site.to_js import emit, kernel_paths
 from quoting.site.to_js_bundle import bundle
@@ -36,5 +37,5 @@ def needed(paths: dict[str, Path]) -> list[Path]:
 
 @cache
 def engine_script() -> str:
-    """The script, emitted once a process.   Raises OutsideSubsetError where the kernel left its subset."""
-    return bundle(emit(needed({path.stem: path for path in kernel_paths()})))
+    """The script, emitted once a process; lines stay.   Raises OutsideSubsetError where the kernel left its subset."""
+    return squeezed(bundle(emit(needed({path.stem: path for path in kernel_paths()}), short=True)))

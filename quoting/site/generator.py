@@ -14,6 +14,7 @@ from pelican import signals
 from pelican.generators import ArticlesGenerator, Generator
 from pelican.writers import Writer
 
+from quoting.site.assets import write_assets
 from quoting.site.engine import engine_script
 from quoting.site.material import Material
 from quoting.site.page_data import frames_script, shop_script
@@ -46,6 +47,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
             self._prose_list("guides", guides)
         self._page("404.html", "missing")
         self._for_machines(articles)
+        write_assets(Path(self.theme) / "static", Path(self.output_path) / "theme")
         self._for_scripts()
 
     def _for_scripts(self) -> None:

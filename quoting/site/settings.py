@@ -48,7 +48,7 @@ def settings_for(site: Material, content: Path, output: Path) -> dict[str, Any]:
         "PATH": str(content),
         "OUTPUT_PATH": str(output),
         "THEME": str(shared("theme")),
-        "THEME_STATIC_PATHS": ["static"],
+        "THEME_STATIC_PATHS": [],  # see assets.py
         "SITENAME": shop.name,
         "SITEURL": root,
         "RELATIVE_URLS": True,

@@ -32,6 +32,7 @@ from quoting.site.subset_facts import KERNEL, RECORDS, Declared, Kind, Report, a
 from quoting.site.subset_words import is_constant_name
 from quoting.site.to_js_bundle import bundle
 from quoting.site.to_js_expressions import Expressions, Lines
+from quoting.site.to_js_short import shortened
 from quoting.site.to_js_statements import write_function
 
 RUNTIME = "runtime"
@@ -64,8 +65,8 @@ def kernel_paths() -> list[Path]:
     return [path for path in sorted(folder.glob("*.py")) if path.stem not in ("__init__", RECORDS.split(".")[-1])]
 
 
-def emit(paths: Iterable[Path]) -> dict[str, str]:
-    """File name -> JavaScript, runtime.js first and each module after those it imports.
+def emit(paths: Iterable[Path], short: bool = False) -> dict[str, str]:
+    """File name -> JavaScript, runtime.js first and each module after those it imports.   ``short``: to_js_short.py.
 
     Raises OutsideSubsetError with all the findings when anything in the files cannot be translated.
     """
@@ -76,6 +77,7 @@ def emit(paths: Iterable[Path]) -> dict[str, str]:
     files = {}
     for filename, source in sources.items():
         tree = ast.parse(source, filename)
+        tree = shortened(tree) if short else tree
         files[Path(filename).stem] = _File(Path(filename).stem, filename, source, tree, declared(tree))
     findings = [finding for file in files.values() for finding in _across(file, files)]
     ordered = _ordered(files, findings)

@@ -1,5 +1,7 @@
 """Waiting for what the scripts of a page answer, on whatever kind of page."""
 
+import time
+
 from playwright.sync_api import expect
 
 SOON = 60_000
@@ -14,3 +16,11 @@ def answered(page):
         frames = page.locator("[data-frame]").count()
         expect(page.locator("[data-frame] .suits")).to_have_count(frames, timeout=SOON)
     expect(page.locator("[data-answer][hidden]")).to_have_count(0, timeout=SOON)
+
+
+def within(true, seconds=15.0):
+    """Wait until something is true, without asking the page to evaluate text: its policy forbids that."""
+    end = time.monotonic() + seconds
+    while not true():
+        assert time.monotonic() < end, "it never came"
+        time.sleep(0.05)

@@ -70,7 +70,7 @@ def test_axe_is_awake(free, site):
 def pale(site, tmp_path_factory):
     """The site with what its scripts write for a prescription, and nothing else, in a color that can hardly be read."""
     copy = shutil.copytree(site, tmp_path_factory.mktemp("pale") / "site")
-    with (copy / "theme/css/live.css").open("a", encoding="utf-8") as sheet:
+    with (copy / "theme/css/site.css").open("a", encoding="utf-8") as sheet:
         sheet.write(".live-board .word, .answer, .card .suits { color: #bbb !important; }\n")
     return copy
 

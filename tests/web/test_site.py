@@ -2,23 +2,15 @@
 
 import shutil
 import threading
-import time
 from urllib.parse import urlsplit
 
 import pytest
 
 from quoting.site.serve import serve
+from tests.web.answered import within
 from tests.web.conftest import PAGES
 
 pytestmark = pytest.mark.browser
-
-
-def within(true, seconds=15.0):
-    """Wait until something is true, without asking the page to evaluate text: its policy forbids that."""
-    end = time.monotonic() + seconds
-    while not true():
-        assert time.monotonic() < end, "it never came"
-        time.sleep(0.05)
 
 
 every_page = pytest.mark.parametrize("page_name", PAGES)

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.web.answered import within
 from tests.web.test_panel import field, read, visit  # noqa: F401
 
 SLIP = "OD −2.25 −0.75 × 090 add 2.00\nOS -2,50 DS add 2.00 1.5Δ base up\nPD 31.5/32"
@@ -10,8 +11,8 @@ SLIP = "OD −2.25 −0.75 × 090 add 2.00\nOS -2,50 DS add 2.00 1.5Δ base up\n
 def pasted(page, text):
     if not page.locator("#rx-slip").is_visible():
         page.get_by_text("Paste it as text").click()
+        within(lambda: page.evaluate("() => bevelbook.readSlip !== undefined"))
     page.locator("#rx-slip").fill(text)
-    page.wait_for_function("text => document.getElementById('rx-slip').value === text", arg=text)
 
 
 def pieces(page, which="li"):
@@ -52,6 +53,33 @@ def test_a_pasted_slip_fills_the_fields_and_shows_how_each_piece_was_read(visit)
     assert "OD −2.25 −0.75 × 090 add +2.00" in read(page)
 
 
+def test_the_reader_of_slips_comes_when_its_box_is_opened_and_reads_what_stands_there_by_then(visit, address):  # noqa: F811
+    page = visit()
+    page.goto(f"{address}/frames/cottering/index.html")
+    held = []
+    page.route("**/slip.js", lambda route: held.append(route))
+    assert [url for url in page.asked if url.endswith("slip.js")] == []
+    page.get_by_text("Paste it as text").click()
+    page.locator("#rx-slip").fill(SLIP)
+    assert pieces(page) == []
+    held[0].continue_()
+    page.locator("#rx-slip-pieces li").first.wait_for()
+    assert field(page, "right", "sphere").input_value() == "−2.25"
+    assert len(held) == 1
+
+
+def test_where_the_reader_of_slips_does_not_arrive_that_is_said_and_it_is_asked_for_again(visit, address):  # noqa: F811
+    page = visit()
+    page.goto(f"{address}/frames/cottering/index.html")
+    page.route("**/slip.js", lambda route: route.abort())
+    page.get_by_text("Paste it as text").click()
+    page.locator("#rx-slip-note", has_text="did not arrive").wait_for()
+    page.unroute("**/slip.js")
+    page.get_by_text("Paste it as text").click()
+    pasted(page, SLIP)
+    assert "OD → right eye" in pieces(page)
+
+
 def test_what_was_not_understood_stands_out_and_is_asked_for_before_anything_is_computed(visit):  # noqa: F811
     page = visit()
     pasted(page, "OD -2.25 -0.75 x 9O\nOS -250 DS")
@@ -86,9 +114,7 @@ def test_what_a_slip_does_not_say_stays_as_it_was_typed(visit):  # noqa: F811
     field(page, "right", "height").fill("21")
     page.locator("#rx-read").wait_for()
     field(page, "left", "sphere").focus()
-    page.wait_for_function(
-        "new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(true))))"
-    )
+    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
     pasted(page, "OD -2.25 OS -2.50 PD 63")
     assert (field(page, "right", "pd").input_value(), field(page, "right", "height").input_value()) == ("63", "21")
     pasted(page, "OD -2.25 OS -2.50")

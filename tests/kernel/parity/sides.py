@@ -3,6 +3,7 @@
 import copy
 
 from quoting.site import to_js
+from quoting.site.assets import squeezed
 from quoting.site.to_js_bundle import bundle
 from tests.kernel.parity.calls import modules
 from tests.kernel.parity.spelling import SPELL
@@ -54,7 +55,7 @@ globalThis.answered = async (address) => outcomes(await (await fetch(address)).t
 
 def script():
     """The kernel as the page has it, freshly translated."""
-    return bundle(to_js.emit(to_js.kernel_paths()))
+    return squeezed(bundle(to_js.emit(to_js.kernel_paths(), short=True)))
 
 
 def in_python(call, kernel=None):

@@ -25,8 +25,7 @@
   function startWorker() {
     if (location.protocol === "file:") return null;
     try {
-      const script = document.querySelector('script[src$="/list.js"], script[src$="list.js"]').src;
-      const made = new Worker(new URL("suit-worker.js", script));
+      const made = new Worker(new URL("suit-worker.js", document.currentScript.src));
       made.onmessage = ({ data }) => data.turn === turn && take(data.found, data.done);
       made.onerror = () => {
         worker = null;

@@ -1,0 +1,96 @@
+"""Style and scripts of the pages: every source has its place, joining spoils none, and a page weighs little.
+
+The limits of weight are ours; sizes are those of gzip, which is what web hosts send.
+"""
+
+import gzip
+import re
+import subprocess
+
+import pytest
+
+from quoting.places import shared
+from quoting.site.assets import SCRIPTS, SHEETS
+from quoting.site.build import build
+from tests.bench.build import DAY as BENCH_DAY
+from tests.bench.build import make_shop
+from tests.site.node import node
+
+STATIC = shared("theme") / "static"
+SOURCES = [*sorted(STATIC.glob("js/*.js")), *sorted(STATIC.glob("css/*.css"))]
+KILO = 1000
+
+
+def test_every_source_is_part_of_what_pages_ask_for():
+    parts = {f"js/{part}.js" for whole in SCRIPTS.values() for part in whole}
+    parts |= {f"css/{part}.css" for whole in SHEETS.values() for part in whole}
+    assert parts == {path.relative_to(STATIC).as_posix() for path in SOURCES}
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda path: path.name)
+def test_no_text_and_no_comment_of_a_script_goes_over_the_end_of_a_line(path):
+    """What is taken away when sources are joined begins a line; so nothing else may look like it there."""
+    text = path.read_text(encoding="utf-8")
+    assert text.endswith("\n")
+    if path.suffix == ".js":
+        assert [line for line in text.splitlines() if line.count("`") % 2 or "/*" in line] == []
+    else:
+        assert not re.search(r"[\"'][^\"'\n]*/\*", text)
+
+
+@pytest.mark.parametrize("name", SCRIPTS)
+def test_a_joined_script_can_be_read(demo, name):
+    checked = subprocess.run([node(), "--check", demo / f"theme/js/{name}.js"], capture_output=True, text=True)
+    assert checked.returncode == 0, checked.stderr
+
+
+def test_what_is_for_paper_keeps_no_screen_waiting(pages):
+    for page, soup in pages.items():
+        sheets = [(link["href"].split("/")[-1], link.get("media")) for link in soup.select('link[rel="stylesheet"]')]
+        assert sheets == [("site.css", None), ("print.css", "print")], page
+        assert all(script.has_attr("defer") for script in soup.select("script[src]")), page
+
+
+def weight(paths):
+    """Bytes of all files together, each sent by itself."""
+    return sum(len(gzip.compress(path.read_bytes(), 9, mtime=0)) for path in paths)
+
+
+def loaded(site, page, soup):
+    """The sheets and scripts that a page asks for before anybody touches it."""
+    found = [link["href"] for link in soup.select('link[rel="stylesheet"]')]
+    found += [script["src"] for script in soup.select("script[src]")]
+    return [(site / page).parent.joinpath(name).resolve() for name in found]
+
+
+@pytest.fixture(scope="module")
+def sixty(tmp_path_factory):
+    """The page of one frame, sixty packages and five bands in a shop of invented frames."""
+    folder = tmp_path_factory.mktemp("sixty")
+    make_shop(folder / "shop", 3)
+    assert build(folder / "shop", folder / "site", BENCH_DAY).pages
+    return folder / "site/frames/frame-0/index.html"
+
+
+def test_a_frame_with_sixty_packages_in_five_bands_is_a_page_of_14_kb(sixty, demo, pages):
+    text = sixty.read_text(encoding="utf-8")
+    assert text.count("<td") > 300
+    assert weight([sixty]) <= 14 * KILO
+    # The demo's names vary more, and its boards have more cells than that: 52 packages in seven bands
+    single = [page for page, soup in pages.items() if len(soup.select("table.board")) == 1]
+    assert len(single) > 5
+    assert {page: size for page in single if (size := weight([demo / page])) > 14 * KILO} == {}
+
+
+def test_style_and_scripts_of_a_page_are_45_kb(demo, pages):
+    """All that a page loads by itself; beside it comes what it is about, the tables of the shop and its frames."""
+    tables = {demo / "data/shop.js", demo / "data/frames.js"}
+    for page, soup in pages.items():
+        style_and_scripts = [path for path in loaded(demo, page, soup) if path not in tables]
+        assert weight(style_and_scripts) <= 45 * KILO, page
+    assert weight(tables) <= 15 * KILO
+
+
+def test_nobody_waits_for_a_font(demo):
+    assert [path for path in demo.rglob("*") if path.suffix in (".woff", ".woff2", ".ttf", ".otf")] == []
+    assert "@font-face" not in (demo / "theme/css/site.css").read_text(encoding="utf-8")
