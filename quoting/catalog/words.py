@@ -13,6 +13,8 @@ FRAME_WORDS = {
     "wrap": "face-form angle",
     "tilt": "pantoscopic tilt",
     "family": "shape family",
+    "front": "color of the front",
+    "temples": "color of the temples",
 }
 LENS_WORDS = {
     "abbe": "Abbe number",

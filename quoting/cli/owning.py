@@ -8,12 +8,11 @@ from datetime import date, datetime
 from pathlib import Path
 
 import click
-from rich.console import Console
-from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
 from quoting.catalog.load import load
 from quoting.choosing import choice_of
 from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell, tell_editor
+from quoting.cli.waiting import progress_bar
 from quoting.findings import errors
 from quoting.offers import Ask, Offers
 from quoting.places import shared
@@ -65,14 +64,8 @@ def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thor
 
 def built(shop: Path, output: Path, day: date) -> bool:
     """Build with a progress bar; tell what was found; True where a site stands."""
-    columns = (TextColumn("{task.description}"), BarColumn(), TextColumn("{task.completed}/{task.total}"))
-    with Progress(*columns, TimeElapsedColumn(), console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task("building", total=None)
-
-        def step(done: int, total: int, what: str) -> None:
-            bar.update(task, completed=done, total=total, description=what)
-
-        result = build_site(shop, output, day, progress=step)
+    with progress_bar("building") as progress:
+        result = build_site(shop, output, day, progress)
     tell(result.findings)
     if errors(result.findings):
         click.echo("The site was not touched.", err=True)

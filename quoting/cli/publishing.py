@@ -5,21 +5,17 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from datetime import date, datetime
 from pathlib import Path
 from typing import NoReturn
 
 import click
-from rich.console import Console
-from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
 from quoting.cli.common import DAY, FOLDER, day_of, misuse, own_shop, tell
+from quoting.cli.waiting import progress_bar
 from quoting.findings import errors
 from quoting.show.changes import brief_text, changes_text
 from quoting.show.differences import Changes
-from quoting.site import material
 from quoting.site import publish as publishing
 from quoting.site.alone import BusyError
 from quoting.site.build import prose_of
@@ -34,15 +30,6 @@ TO = click.option(
     "--to", "output", type=FOLDER, default=Path("www"), show_default=True, help="Where the published site stands."
 )
 ON = click.option("--on", type=DAY, help="The day to reckon with.  [default: today]")
-
-
-@contextmanager
-def progress_bar(what: str) -> Iterator[material.Progress]:
-    """A bar on standard error while pages are made; gone afterwards."""
-    columns = (TextColumn("{task.description}"), BarColumn(), TextColumn("{task.completed}/{task.total}"))
-    with Progress(*columns, TimeElapsedColumn(), console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task(what, total=None)
-        yield lambda done, total, page: bar.update(task, completed=done, total=total, description=page)
 
 
 @click.command()
@@ -93,7 +80,7 @@ def _earlier(shop: Path, output: Path, since: str, day: date) -> tuple[Record, s
     except RevisionError as fault:
         misuse(f"--since {since}: {fault}. It may be a build's number, a folder, or a revision of git")
     except BusyError as busy:
-        tell([busy.finding])
+        tell([busy.finding(output)])
         sys.exit(1)
     except ValueError as fault:
         _unreadable(output, fault)
@@ -119,7 +106,7 @@ def _record(folder: Path, day: date, content: Path | None = None) -> Record:
 
 
 def _unreadable(output: Path, fault: Exception) -> NoReturn:
-    tell([publishing.refused(output.resolve(), fault)])
+    tell([publishing.refused(output, fault)])
     sys.exit(1)
 
 

@@ -78,7 +78,8 @@ def _lacking(sheet: Sheet, head: Row, found: Mapping[str, int], fixed: Mapping[s
     mark = head.mark(sheet.shown, 0)
     hint = "name its column with --column {0}=HEADING, or the value for all rows with --set {0}=VALUE"
     missing = [name for name in NEEDED if name not in there]
-    return [Finding(mark, "no-column", f"no column holds `{name}`", hint.format(name)) for name in missing]
+    words = {name: f"the {FRAMES.words[name]} `{name}`" if name in FRAMES.words else f"`{name}`" for name in missing}
+    return [Finding(mark, "no-column", f"no column holds {words[name]}", hint.format(name)) for name in missing]
 
 
 class _Reader:

@@ -27,14 +27,15 @@ NO_LOCKS = {errno.ENOLCK, errno.ENOSYS, errno.ENOTSUP, errno.EOPNOTSUPP}
 class BusyError(Exception):
     """Another command works on the site."""
 
-    def __init__(self, output: Path, who: str) -> None:
-        super().__init__(str(output))
-        self.finding = Finding(
-            Mark(str(output), 1, 1),
-            "in-use",
-            f"another command{f' (process {who})' if who else ''} builds or publishes to {output} just now",
-            "let it come to its end, then try again",
-        )
+    def __init__(self, who: str) -> None:
+        super().__init__(who)
+        self.who = who  # the number of its process, where that is known
+
+    def finding(self, output: Path) -> Finding:
+        """The same as a finding about the folder that was named."""
+        who = f" (process {self.who})" if self.who else ""
+        said = f"another command{who} builds or publishes to {output} just now"
+        return Finding(Mark(str(output), 1, 1), "in-use", said, "let it come to its end, then try again")
 
 
 def lock_of(output: Path) -> Path:
@@ -61,6 +62,8 @@ def alone(output: Path) -> Iterator[None]:
 def _folders(folder: Path) -> list[Path]:
     """Make a folder and those above it: the ones that were not there, the lowest first."""
     missing = [one for one in (folder, *folder.parents) if not one.exists()]
+    if not missing and not folder.is_dir():
+        raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR), str(folder))
     folder.mkdir(parents=True, exist_ok=True)
     return missing
 
@@ -77,7 +80,7 @@ def _locked(output: Path) -> int:
             os.close(handle)
             if fault.errno not in (errno.EACCES, errno.EAGAIN, errno.EDEADLK):
                 raise
-            raise BusyError(output, who.decode("ascii", "replace").strip()) from fault
+            raise BusyError(who.decode("ascii", "replace").strip()) from fault
         with contextlib.suppress(OSError):
             if os.path.samestat(os.fstat(handle), path.stat()):
                 os.ftruncate(handle, 0)

@@ -93,7 +93,7 @@ def rendered(offers: Offers, content: Path, output: Path, progress: Progress, wa
     site.findings.extend(log.findings)
     if site.written != site.total and not errors(site.findings):
         said = f"{site.written} of {site.total} pages were written"
-        site.findings.append(Finding(Mark(str(output), 1, 1), "pages-missing", said, "build again, and tell us"))
+        site.findings.append(Finding(offers.catalog.shop.mark, "pages-missing", said, "build again, and tell us"))
     return site
 
 
@@ -141,7 +141,7 @@ def build(
             with remembered(shop_folder) as memory:
                 return built(Offers(catalog, day, memory), seen, place, progress or nothing, findings, end)
     except BusyError as busy:
-        return BuildResult((*findings, busy.finding), 0, output)
+        return BuildResult((*findings, busy.finding(output)), 0, output)
     except OSError as error:
         return BuildResult((*findings, unwritten(error, output)), 0, output)
 

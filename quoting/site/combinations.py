@@ -52,7 +52,9 @@ def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple
     reading = read_slip(words["rx"], name=str(source), today=offers.day)
     if reading.prescription is None or errors(reading.findings):
         faults = "; ".join(finding.message for finding in errors(reading.findings))
-        return None, [Finding(mark_of(source, "rx"), "combination-rx", f"the prescription cannot be read: {faults}")]
+        hint = "write it as on a slip, such as `Rx: OD -2.00 -0.50 x 90 / OS -2.25 DS / PD 63`"
+        said = f"the prescription cannot be read: {faults}"
+        return None, [Finding(mark_of(source, "rx"), "combination-rx", said, hint)]
     try:
         package = pick("package", offers.catalog.packages, words["package"])
         choice = choice_of(offers.catalog, words["frame"], words["size"], words["colorway"], package)

@@ -91,7 +91,7 @@ def look_up_combinations(generator: ArticlesGenerator) -> None:
     for article in generator.articles:
         if article.folder == "combinations":
             words = {key: str(value) for key, value in article.metadata.items()}
-            article.combination = site.combination(Path(article.source_path), words)
+            article.combination = site.combination(site.prose.folder / article.get_relative_source_path(), words)
 
 
 def settle(generators: list[Generator]) -> None:

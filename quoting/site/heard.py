@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import contextlib
 import logging
+import os
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -44,7 +45,7 @@ class Heard(logging.Handler):
         for argument in arguments if isinstance(arguments, tuple) else ():
             named = getattr(argument, "source_path", argument)
             if isinstance(named, str) and named and (self.content / named).is_file():
-                return self.content / named
+                return self.content / os.path.relpath(self.content / named, self.content)
         return None
 
 

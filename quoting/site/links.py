@@ -79,7 +79,7 @@ def unresolved(written: str, what: str, value: str, source: Path, content: Path)
 
 def fault_of(link: str, written: str, page: Any, output: Path, content: Path) -> tuple[str, str]:
     """What is wrong with a link, and the remedy; ("", "") where nothing is."""
-    source = content / page.source_path
+    source = content / page.get_relative_source_path()
     left = LEFT.match(written)
     if left and LEFT.match(link):
         return unresolved(written, left["what"], left["value"], source, content)
@@ -103,7 +103,7 @@ def broken_links(pages: Iterable[Any], output: Path, content: Path) -> list[Find
     """What is wrong with the links in the text of articles and pages, each told once for its file, at its line."""
     found: dict[Finding, None] = {}
     for page in pages:
-        source = content / page.source_path
+        source = content / page.get_relative_source_path()
         root = "/".join([".."] * page.save_as.count("/")) or "."
         for link, written in zip(links_of(page.get_content(root)), links_of(page._content), strict=True):
             said, hint = fault_of(link, written, page, output, content)

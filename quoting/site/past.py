@@ -50,7 +50,7 @@ def build_at(output: Path, number: int) -> Build:
         read = json.loads(path.read_bytes())
         return Build(number, int(read["before"]), from_bytes(json.dumps(read["record"]).encode()))
     except (ValueError, KeyError, TypeError, AttributeError) as error:
-        raise ValueError(f"{path} cannot be read: {error}") from error
+        raise ValueError(f"the record of build {number} is damaged, or of another version of bevelbook") from error
 
 
 def last(output: Path) -> Build | None:

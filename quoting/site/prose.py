@@ -87,7 +87,7 @@ class Prose:
     def _take(self, contents: list[Any]) -> list[Finding]:
         places, found = Places(), []
         for content in sorted(contents, key=lambda one: str(one.source_path)):
-            source = self.folder / content.source_path
+            source = self.folder / content.get_relative_source_path()
             if not within(source, self.folder):
                 said = "this file is reached by a link that leads out of the prose"
                 found.append(Finding(Mark(str(source), 1, 1), "outside-folder", said, HERE))
@@ -108,7 +108,7 @@ class Prose:
             places.take(page.save_as, f"`{page.get_relative_source_path()}`")
         for static in sorted(self.statics, key=lambda one: str(one.source_path)):
             if owner := places.take(static.save_as, f"`{static.get_relative_source_path()}`"):
-                mark = Mark(str(self.folder / static.source_path), 1, 1)
+                mark = Mark(str(self.folder / static.get_relative_source_path()), 1, 1)
                 said = f"this file would stand at `{static.save_as}`, the place of {owner}"
                 found.append(Finding(mark, "same-place", said, "give it another name"))
         return found

@@ -89,14 +89,14 @@ def back(output: Path) -> tuple[int, list[Finding]]:
 
     Raises NothingError where none is kept.
     """
-    output = resolved(output)
-    if not past(output).is_dir():
+    place = resolved(output)
+    if not past(place).is_dir():
         raise NothingError(f"nothing was published to {output}, so nothing is known to go back to")
     try:
-        with alone(output):
-            return _back(output)
+        with alone(place):
+            return _back(place)
     except BusyError as busy:
-        return 0, [busy.finding]
+        return 0, [busy.finding(output)]
 
 
 def _back(output: Path) -> tuple[int, list[Finding]]:
@@ -128,4 +128,5 @@ def stands_in(output: Path) -> Build | None:
 def refused(output: Path, error: Exception) -> Finding:
     """A record that cannot be read, with a remedy."""
     hint = "move that folder away: then the next build counts as the first"
-    return Finding(Mark(str(past(output)), 1, 1), "no-record", str(error), hint)
+    place = past(output) if past(output).is_dir() else past(output.resolve())  # beside the folder that a link leads to
+    return Finding(Mark(str(place), 1, 1), "no-record", str(error), hint)

@@ -24,18 +24,29 @@ from unittest.mock import patch
 
 from quoting.catalog.codes import CODES
 from quoting.catalog.load import load
+from quoting.keeping.entry_codes import ENTRY_CODES
+from quoting.keeping.price_codes import PRICE_CODES
 from quoting.sense import whole_sense
+from quoting.site.codes import SITE_CODES
 
 HERE = Path(__file__).parent
 GUIDE = HERE.parent.parent / "DEVELOPERS.md"
-BEGIN, END = "<!-- gallery: written by tests.errors.regenerate -->", "<!-- end of the gallery -->"
+END = "<!-- end of the gallery -->"
 WHOLE = HERE / "whole"
+COMMANDS = HERE / "commands"  # those of other commands than `check`: command_gallery.py
+TABLES = {
+    "check": (CODES, HERE),
+    "prices": (PRICE_CODES, COMMANDS),
+    "frame and package": (ENTRY_CODES, COMMANDS),
+    "build and publish": (SITE_CODES, COMMANDS),
+}
 OWN_FILES = ("day.txt", "expected.txt", "steps.txt")
 
 
 def folders():
     """The folders of the gallery, by name."""
-    return sorted(path for path in HERE.iterdir() if path.is_dir() and path != WHOLE and path.name[0] not in "._")
+    others = (WHOLE, COMMANDS)
+    return sorted(path for path in HERE.iterdir() if path.is_dir() and path not in others and path.name[0] not in "._")
 
 
 def findings_of(folder):
@@ -93,24 +104,27 @@ def rendered(folder):
     return "".join(f"{finding}\n\n" for finding in findings_of(folder)).rstrip("\n") + "\n"
 
 
-def example(code):
-    """The message that the folder of a code shows first, from the text that was read."""
-    text = (HERE / code / "expected.txt").read_text(encoding="utf-8")
+def example(folder):
+    """The message that a folder shows first of its own code, from the text that was read."""
+    text = (folder / "expected.txt").read_text(encoding="utf-8")
     return next(
-        line.split(": ", 2)[2].removesuffix(f" [{code}]")
+        line.split(": ", 2)[2].removesuffix(f" [{folder.name}]")
         for line in text.splitlines()
-        if line.endswith(f" [{code}]") and line.startswith("shop")
+        if line.endswith(f" [{folder.name}]")
     )
 
 
-def table():
-    """The table of all codes in DEVELOPERS.md: code, meaning, a message."""
+def table(codes, place):
+    """A table of codes in DEVELOPERS.md: code, meaning, a message."""
     cell = str.maketrans({"|": "\\|", "<": "&lt;"})
-    rows = [f"| `{code}` | {CODES[code].translate(cell)} | {example(code).translate(cell)} |" for code in CODES]
+    rows = [f"| `{code}` | {codes[code].translate(cell)} | {example(place / code).translate(cell)} |" for code in codes]
     return "\n".join(["| code | what it means | for example |", "|---|---|---|", *rows])
 
 
 def guide(text):
-    """DEVELOPERS.md with the table as it is now."""
-    head, rest = text.split(BEGIN)
-    return f"{head}{BEGIN}\n{table()}\n{END}{rest.split(END)[1]}"
+    """DEVELOPERS.md with the tables as they are now."""
+    for name, (codes, place) in TABLES.items():
+        begin = f"<!-- gallery of {name}: written by tests.errors.regenerate -->"
+        head, rest = text.split(begin)
+        text = f"{head}{begin}\n{table(codes, place)}\n{END}{rest.split(END, 1)[1]}"
+    return text

@@ -1,14 +1,16 @@
-"""Write expected.txt of every folder, and the table of codes in DEVELOPERS.md, anew:  python -m tests.errors.regenerate
+"""Write each expected.txt, and the tables of codes in DEVELOPERS.md, anew:  python -m tests.errors.regenerate
 
 Then read the difference (git diff tests/errors) as the optician would: is it clear, does it say what to do?
 """
 
-from tests.errors.gallery import GUIDE, folders, guide, rendered
+from tests.errors import command_gallery, gallery
+from tests.errors.gallery import GUIDE, guide
 
 
 def main():
     """Write what has changed, and say which."""
-    for folder in folders():
+    cases = [(folder, one.rendered) for one in (gallery, command_gallery) for folder in one.folders()]
+    for folder, rendered in cases:
         target = folder / "expected.txt"
         text = rendered(folder)
         if not target.exists() or target.read_text(encoding="utf-8") != text:

@@ -128,7 +128,8 @@ def test_rows_that_differ_about_one_frame_size_or_colorway_are_told(take):
 
 def test_what_no_column_holds_is_told_once_before_any_row(take):
     found = take(*ROWS, fixed={name: text for name, text in REST.items() if name != "tilt"})
-    assert [(one.code, one.message) for one in found.findings] == [("no-column", "no column holds `tilt`")]
+    said = "no column holds the pantoscopic tilt `tilt`"
+    assert [(one.code, one.message) for one in found.findings] == [("no-column", said)]
     assert "--set tilt=VALUE" in found.findings[0].hint
     assert found.frames == []
 
