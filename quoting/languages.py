@@ -14,6 +14,7 @@ nasal 5.04
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -21,9 +22,9 @@ from dataclasses import dataclass, field
 from functools import cache
 from gettext import NullTranslations
 from pathlib import Path
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
-from quoting.locales import decimal_sign, locale_in, read_catalog
+from quoting.locales import decimal_sign, locale_in, plural_samples, read_catalog
 from quoting.places import shared
 
 # The language of the texts in the code
@@ -81,6 +82,12 @@ def spoken() -> Tongue:
     return _spoken.get(None) or tongue("en_US")
 
 
+def spoken_locale(usual: str) -> str:
+    """The locale of the language that is spoken; the usual one where nobody said any."""
+    one = _spoken.get(None)
+    return one.locale if one else usual
+
+
 @contextmanager
 def speaking(one: Tongue) -> Iterator[Tongue]:
     """Speak a language for a while."""
@@ -108,6 +115,29 @@ def in_context(context: str, text: str) -> str:
     return f"{context}{CONTEXT}{text}"
 
 
+class Counted(NamedTuple):
+    """A text that changes with a number, which stands in it in braces under the name ``by``."""
+
+    by: str
+    one: str
+    many: str
+
+
+def counted(by: str, one: str, many: str) -> Counted:
+    """A marked text that is said later, of one and of many."""
+    return Counted(by, one, many)
+
+
+def forms(text: Counted) -> dict[str, str]:
+    """All forms of such a text in the language that is spoken, by CLDR's names for them.
+
+    >>> forms(counted("n", "{n} frame", "{n} frames"))
+    {'by': 'n', 'one': '{n} frame', 'other': '{n} frames'}
+    """
+    kinds = plural_samples(spoken().locale)
+    return {"by": text.by} | {kind: ngettext(text.one, text.many, number) for kind, number in kinds.items()}
+
+
 def _(text: str) -> str:
     """A marked text in the language that is spoken; what stands in braces there is filled in afterwards."""
     return spoken().texts.gettext(text).rpartition(CONTEXT)[2] if text else ""
@@ -126,6 +156,24 @@ def pgettext(context: str, text: str) -> str:
 def npgettext(context: str, one: str, many: str, count: int) -> str:
     """One of two texts within a context, by a number."""
     return spoken().texts.npgettext(context, one, many, count)
+
+
+# In which order letters stand; a letter with a sign of its own that is not among them goes with the one without it
+ALPHABET = marked("abcdefghijklmnopqrstuvwxyz")
+
+
+def in_order(text: str) -> tuple[list[int], str]:
+    """A key to sort names by, as a dictionary of the language sorts them.
+
+    >>> sorted(["Zeta", "Ángel", "alba", "Ñu", "Nube"], key=in_order)
+    ['alba', 'Ángel', 'Ñu', 'Nube', 'Zeta']
+    """
+    alphabet = _(ALPHABET)
+    letters: list[int] = []
+    for sign in unicodedata.normalize("NFC", text.casefold()):
+        plain = sign if sign in alphabet else unicodedata.normalize("NFD", sign)[0]
+        letters.append(alphabet.index(plain) + 0x110000 if plain in alphabet else ord(plain))
+    return letters, text
 
 
 def decimals(written: str) -> str:

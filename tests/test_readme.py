@@ -1,6 +1,7 @@
 """What the README shows is what the commands print, and its two lines are whole commands."""
 
 import re
+from datetime import datetime
 from pathlib import Path
 
 from click.testing import CliRunner
@@ -22,7 +23,7 @@ def line_after(marker):
 
 def test_the_quote_shown_is_the_quote_printed():
     shown = QUOTED.search(README)[1]
-    issued = re.search(r"issued (\S+),", shown)[1]
+    issued = datetime.strptime(re.search(r"issued (\w+ \d+, \d+),", shown)[1], "%b %d, %Y").date().isoformat()
     package = re.search(r"Page: .*#52-18-(\S+)$", shown, re.MULTILINE)[1]
     words = ["quote", "cottering", package, "--size", "52", "--color", "black", "--rx", DEMO_RX, "--on", issued]
     result = CliRunner().invoke(main, [*words, "--shop", str(ROOT / "demo_catalog")])

@@ -19,6 +19,7 @@ from quoting.cli.common import DAY, FOLDER, any_shop, day_of, loaded, misuse, te
 from quoting.cli.completing import colorway_ids, discount_ids, frame_ids, package_ids, region_ids, size_keys
 from quoting.cli.issuing import issue_quote, issues, refuse_without_customer
 from quoting.findings import Finding, Mark, errors
+from quoting.languages import languages, speaking, tongue
 from quoting.offers import Ask, Measures, Offers
 from quoting.prescription.distances import height_flags, measured_flags
 from quoting.prescription.file import read_file
@@ -169,10 +170,11 @@ def fit(
 @click.argument("frame", shell_complete=frame_ids)
 @click.argument("package", shell_complete=package_ids)
 @click.option("--site", default="", help="Where the site stands, for the link.  [default: the shop's url]")
+@click.option("--language", type=click.Choice(languages()), help="What to write it in.  [default: the shop's language]")
 @issues
 @asks
 def quote(
-    frame: str, package: str, site: str, shop: Path | None, size: str, color: str,
+    frame: str, package: str, site: str, language: str | None, shop: Path | None, size: str, color: str,
     on: datetime | None, as_json: bool, **words: Any,
 ) -> None:  # fmt: skip
     """An itemized quote for FRAME with lens PACKAGE.  Exit code 1 where they do not fit.
@@ -190,12 +192,14 @@ def quote(
         misuse(unknown)
     offers = Offers(catalog, day)
     if words["customer"].strip():
-        issue_quote(choice, ask, offers, {**words, "shop": shop, "site": site, "as_json": as_json})
+        more = {"shop": shop, "site": site, "language": language, "as_json": as_json}
+        issue_quote(choice, ask, offers, words | more)
         return
     offer = offers.offer(choice, ask)
     paper = paper_of(offer, ask, offers, site or catalog.shop.url)
-    if as_json:
-        click.echo(json.dumps(quote_dict(offer, ask, offers, paper), indent=2, ensure_ascii=False))
-    else:
-        click.echo(quote_text(offer, ask, offers, paper))
+    with speaking(tongue(catalog.shop.locale, language or "")):
+        if as_json:
+            click.echo(json.dumps(quote_dict(offer, ask, offers, paper), indent=2, ensure_ascii=False))
+        else:
+            click.echo(quote_text(offer, ask, offers, paper))
     sys.exit(1 if offer.fit["verdict"] == "no" else 0)

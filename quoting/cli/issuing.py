@@ -18,6 +18,7 @@ from quoting.choosing import UnknownError, choice_of, pick
 from quoting.cli.common import misuse, own_shop, tell
 from quoting.findings import errors
 from quoting.issuing import NotOfferedError, Terms, Wanted, issue
+from quoting.languages import speaking, tongue
 from quoting.money import cents_from_text
 from quoting.offers import Ask, Choice, Offers
 from quoting.prescription.model import Distances
@@ -87,7 +88,8 @@ def issue_quote(first: Choice, ask: Ask, offers: Offers, words: dict[str, Any]) 
     if len(entry.link) > LONG_LINK:
         said = f"The link has {len(entry.link)} characters, and some mail programs break those beyond {LONG_LINK}."
         click.echo(f"{said} Leave out an alternative, or shorten the note.", err=True)
-    tell_entry(entry, catalog, offers, words["as_json"])
+    with speaking(tongue(catalog.shop.locale, words["language"] or "")):
+        tell_entry(entry, catalog, offers, words["as_json"])
 
 
 def tell_entry(entry: Entry, catalog: Catalog, offers: Offers, as_json: bool) -> None:

@@ -3,23 +3,38 @@
 
 from __future__ import annotations
 
+from datetime import date
 from functools import lru_cache
 
 from quoting.kernel.power import on_step
-from quoting.locales import written_amount
+from quoting.languages import _, decimals, pgettext, spoken, spoken_locale
+from quoting.locales import written_amount, written_day
 from quoting.prescription.model import EyeRx
 
 MINUS = "−"
 
 
-@lru_cache(maxsize=8192)
 def money(cents: int, currency: str, locale: str) -> str:
-    """An amount in the shop's currency, written as its locale writes it (Unicode CLDR).
+    """An amount in the shop's currency, as the locale that is spoken, else the shop's, writes it (CLDR).
 
     >>> money(-12990, "USD", "en_US")
     '-$129.90'
     """
+    return _money(cents, currency, spoken_locale(locale))
+
+
+@lru_cache(maxsize=8192)
+def _money(cents: int, currency: str, locale: str) -> str:
     return written_amount(cents, currency, locale)
+
+
+def day(date_: date) -> str:
+    """A day as it is written where the language is spoken.
+
+    >>> day(date(2026, 11, 25))
+    'Nov 25, 2026'
+    """
+    return written_day(date_, spoken().locale)
 
 
 def power(value: float) -> str:
@@ -31,7 +46,7 @@ def power(value: float) -> str:
     if value == 0:
         return "0.00"
     written = f"{abs(value):.3f}" if round(abs(value) * 1000) % 10 else f"{abs(value):.2f}"
-    return f"{MINUS if value < 0 else '+'}{written}"
+    return f"{MINUS if value < 0 else '+'}{decimals(written)}"
 
 
 def mm(value: float, places: int = 1) -> str:
@@ -41,7 +56,16 @@ def mm(value: float, places: int = 1) -> str:
     ('5.0', '0.0', '−1.5')
     """
     text = f"{abs(value):.{places}f}"
-    return f"{MINUS}{text}" if value < 0 and float(text) else text
+    return decimals(f"{MINUS}{text}" if value < 0 and float(text) else text)
+
+
+def plain(value: float) -> str:
+    """A number without needless zeros.
+
+    >>> plain(31.5), plain(64.0)
+    ('31.5', '64')
+    """
+    return decimals(f"{value:g}")
 
 
 def axis(degrees: float) -> str:
@@ -60,12 +84,15 @@ def eye(rx: EyeRx) -> str:
     '−2.25 −0.75 × 010 add +2.00 prism 0.50 out'
     """
     parts = [power(rx.sphere)]
-    parts.append(f"{power(rx.cylinder)} × {axis(rx.axis)}" if rx.cylinder else "DS")
+    parts.append(f"{power(rx.cylinder)} × {axis(rx.axis)}" if rx.cylinder else pgettext("no cylinder", "DS"))
     if rx.add:
-        parts.append(f"add {power(rx.add)}")
-    for amount, plus, minus in ((rx.prism_in, "in", "out"), (rx.prism_up, "up", "down")):
-        if amount:
-            parts.append(f"prism {abs(amount):.2f} {plus if amount > 0 else minus}")
+        parts.append(_("add {power}").format(power=power(rx.add)))
+    if rx.prism_in:
+        said = _("prism {amount} in") if rx.prism_in > 0 else _("prism {amount} out")
+        parts.append(said.format(amount=mm(abs(rx.prism_in), 2)))
+    if rx.prism_up:
+        said = _("prism {amount} up") if rx.prism_up > 0 else _("prism {amount} down")
+        parts.append(said.format(amount=mm(abs(rx.prism_up), 2)))
     return " ".join(parts)
 
 
@@ -75,7 +102,7 @@ def band(low: float, high: float) -> str:
     >>> band(-8.0, -6.25)
     '−8.00 to −6.25'
     """
-    return f"{power(low)} to {power(high)}"
+    return _("{low} to {high}").format(low=power(low), high=power(high))
 
 
 def quarter(value: float) -> str:

@@ -5,10 +5,11 @@ from __future__ import annotations
 
 from quoting.catalog.model import Package
 from quoting.kernel.records import Reason
+from quoting.languages import _, marked
 from quoting.show.amounts import mm, power
 from quoting.show.reasons import with_numbers, words
 
-BRIEF: dict[str, str] = {
+BRIEF: dict[str, str] = marked({
     "power-too-minus": "made to {needed}",
     "power-too-plus": "made to {needed}",
     "cylinder-too-strong": "cylinder to {needed}",
@@ -72,11 +73,11 @@ BRIEF: dict[str, str] = {
     "impossible-tint": "check the tint",
     "impossible-money": "price is wrong",
     "unknown-word": "unknown word",
-}
+})  # fmt: skip
 
 
 # What each of them means, whatever the numbers
-MEANINGS: dict[str, str] = {
+MEANINGS: dict[str, str] = marked({
     "power-too-minus": "The lens is made up to this power, and not in stronger ones.",
     "power-too-plus": "The lens is made up to this power, and not in stronger ones.",
     "cylinder-too-strong": "The lens is made with a cylinder up to this one.",
@@ -140,13 +141,14 @@ MEANINGS: dict[str, str] = {
     "impossible-tint": "A tint takes between 0 and 100 percent of the light.",
     "impossible-money": "A price or a rate is not possible; the shop must mend it.",
     "unknown-word": "A word in the shop's data is not known; the shop must mend it.",
-}
-NOT_AT, AT, MAY_FIT, WEAKER_MAY_FIT = "not at {}: {}", "at {}: {}", "{} may fit", "weaker may fit"
+})  # fmt: skip
+NOT_AT, AT = marked("not at {power}: {why}"), marked("at {power}: {why}")
+MAY_FIT, WEAKER_MAY_FIT = marked("{power} may fit"), marked("weaker may fit")
 # What stands in a cell about another power than the one that its column is worked out for, and what that means
 ELSEWHERE: dict[str, tuple[str, str]] = {
-    "not-at": (NOT_AT.format("…", "…"), "At the column's bold power it fits; at this other one it does not, and why."),
-    "at": (AT.format("…", "…"), "At the column's bold power it fits; at this other one only with this caution."),
-    "may-fit": (MAY_FIT.format("…"), "At the column's bold power it does not fit; at its other end it does. Ask us."),
+    "not-at": (NOT_AT, marked("At the column's bold power it fits; at this other one it does not, and why.")),
+    "at": (AT, marked("At the column's bold power it fits; at this other one only with this caution.")),
+    "may-fit": (MAY_FIT, marked("At the column's bold power it does not fit; at its other end it does. Ask us.")),
 }
 
 
@@ -154,13 +156,13 @@ def brief(reason: Reason, package: Package) -> str:
     """The few words, with the numbers as their unit is written; two that read the same get another decimal."""
     unit = words(reason, package).unit
     if unit == "mm" and mm(reason["needed"]) == mm(reason["given"]):
-        return BRIEF[reason["code"]].format(needed=mm(reason["needed"], 2), given=mm(reason["given"], 2))
-    return with_numbers(BRIEF[reason["code"]], reason, unit)
+        return _(BRIEF[reason["code"]]).format(needed=mm(reason["needed"], 2), given=mm(reason["given"], 2))
+    return with_numbers(_(BRIEF[reason["code"]]), reason, unit)
 
 
 def elsewhere(reason: Reason, package: Package, at: float) -> str:
     """What speaks against another power of the same column than the one its cells are worked out for."""
-    return (NOT_AT if reason["verdict"] == "no" else AT).format(power(at), brief(reason, package))
+    return _(NOT_AT if reason["verdict"] == "no" else AT).format(power=power(at), why=brief(reason, package))
 
 
 def may_fit(strongest: float, other: float) -> str:
@@ -169,7 +171,7 @@ def may_fit(strongest: float, other: float) -> str:
     >>> may_fit(-8.0, -6.25), may_fit(-2.0, 2.0)
     ('weaker may fit', '+2.00 may fit')
     """
-    return WEAKER_MAY_FIT if abs(other) < abs(strongest) else MAY_FIT.format(power(other))
+    return _(WEAKER_MAY_FIT) if abs(other) < abs(strongest) else _(MAY_FIT).format(power=power(other))
 
 
 def meanings(codes: set[str]) -> list[tuple[str, str]]:
@@ -178,7 +180,7 @@ def meanings(codes: set[str]) -> list[tuple[str, str]]:
     >>> meanings({"curve-too-far", "not-drillable"})[0][0]
     'much steeper or flatter than frame'
     """
-    plain = {code: BRIEF[code].format(needed="…", given="…", way="steeper or flatter") for code in MEANINGS}
-    found = [(plain[code], meaning) for code, meaning in MEANINGS.items() if code in codes]
-    found += [both for code, both in ELSEWHERE.items() if code in codes]
+    open_ = {"needed": "…", "given": "…", "way": _("steeper or flatter"), "power": "…", "why": "…"}
+    found = [(_(BRIEF[code]).format(**open_), _(meaning)) for code, meaning in MEANINGS.items() if code in codes]
+    found += [(_(short).format(**open_), _(meaning)) for code, (short, meaning) in ELSEWHERE.items() if code in codes]
     return list(dict.fromkeys(found))

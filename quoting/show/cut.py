@@ -13,6 +13,7 @@ from quoting.kernel import power
 from quoting.kernel.lens import nasal
 from quoting.kernel.section import section
 from quoting.kernel.thickness import grind, rim_around, with_prism
+from quoting.languages import _, marked
 from quoting.offers import Ask, Offer
 from quoting.show.amounts import mm
 from quoting.show.pen import Point, drawing, element, number, polyline, words
@@ -28,6 +29,13 @@ AWAY = 4.5
 TICK = 0.55
 FIGURE = 2.9
 LABEL = 2.2
+
+NAMES = marked({
+    "R": "Section of the right lens through its reference point, seen from above, front surface down, nose at the"
+    " right, to scale: center {center} mm, nasal {nasal} mm, temporal {temporal} mm thick",
+    "L": "Section of the left lens through its reference point, seen from above, front surface down, nose at the"
+    " left, to scale: center {center} mm, nasal {nasal} mm, temporal {temporal} mm thick",
+})  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,15 +109,13 @@ def edge(u: float, front: float, back: float, label: str) -> str:
 def middle(center: float) -> str:
     """The dimension of the center, below the front vertex."""
     path = f"M0 {number(-center - 2.4)}V3.4" + stroke(0, 0) + stroke(0, -center)
-    return lines(path) + figure(0, 3.4 + FIGURE - 0.2, mm(center), "center", "middle")
+    return lines(path) + figure(0, 3.4 + FIGURE - 0.2, mm(center), _("center"), "middle")
 
 
 def name_of(cut: Section, side: str) -> str:
     """What the drawing shows, for those who do not see it."""
-    eye, place = ("right", "right") if side == "R" else ("left", "left")
-    seen = f"seen from above, front surface down, nose at the {place}"
-    thick = f"center {mm(cut.center)} mm, nasal {mm(cut.nasal)} mm, temporal {mm(cut.temporal)} mm"
-    return f"Section of the {eye} lens through its reference point, {seen}, to scale: {thick} thick"
+    thick = {"center": mm(cut.center), "nasal": mm(cut.nasal), "temporal": mm(cut.temporal)}
+    return _(NAMES[side]).format(**thick)
 
 
 def section_svg(offer: Offer, ask: Ask, side: str) -> str:
@@ -121,8 +127,8 @@ def section_svg(offer: Offer, ask: Ask, side: str) -> str:
     front: list[Point] = [(turn * x, -depth) for x, depth in zip(cut.xs, cut.fronts, strict=True)]
     back: list[Point] = [(turn * x, -depth) for x, depth in zip(cut.xs, cut.backs, strict=True)]
     body = element("path", d=polyline([*front, *reversed(back)], unseen=0.0), class_="cut")
-    body += edge(front[0][0], cut.fronts[0], cut.backs[0], "temporal")
-    body += edge(front[-1][0], cut.fronts[-1], cut.backs[-1], "nasal") + middle(cut.center)
+    body += edge(front[0][0], cut.fronts[0], cut.backs[0], _("temporal"))
+    body += edge(front[-1][0], cut.fronts[-1], cut.backs[-1], _("nasal")) + middle(cut.center)
     left, right = min(front[0][0], front[-1][0]) - SIDE, max(front[0][0], front[-1][0]) + SIDE
     top = min(v for _, v in (*front, *back, (0.0, -cut.center - 2.4))) - ABOVE
     low = max(v for _, v in (*front, *back)) + BELOW

@@ -6,6 +6,7 @@ from __future__ import annotations
 import math
 
 from quoting.catalog.model import Size
+from quoting.show.amounts import plain
 from quoting.show.half import Ring
 from quoting.show.pen import element, number, words
 
@@ -79,10 +80,10 @@ def box_dimensions(size: Size, lens: Ring, rim: float) -> str:
     """Everything that is printed on a temple, and ED, where it is measured."""
     inner, outer, half = size.dbl / 2, size.dbl / 2 + size.a, size.b / 2
     side = max(u for u, _ in lens.points) + rim + 6.0 + GAP
-    body = boxes(size) + across(-outer, -inner, half + rim + GAP, half, f"A {size.a:g}")
-    body += across(-inner, inner, -half - rim - GAP + 1.0, -half, f"DBL {size.dbl:g}")
-    body += upright(-half, half, side, outer, f"B {size.b:g}")
+    body = boxes(size) + across(-outer, -inner, half + rim + GAP, half, f"A {plain(size.a)}")
+    body += across(-inner, inner, -half - rim - GAP + 1.0, -half, f"DBL {plain(size.dbl)}")
+    body += upright(-half, half, side, outer, f"B {plain(size.b)}")
     center = (size.a + size.dbl) / 2
     body += element("circle", cx=center, cy=0, r=size.ed / 2, class_="ed")
     low = max(half + rim + GAP - 1.3, size.ed / 2 + 4.5)
-    return body + words(f"ED {size.ed:g}", x=center, y=low, class_="size", text_anchor="middle")
+    return body + words(f"ED {plain(size.ed)}", x=center, y=low, class_="size", text_anchor="middle")

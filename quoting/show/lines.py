@@ -5,17 +5,12 @@ from __future__ import annotations
 
 from quoting.catalog.shop import Catalog, Region
 from quoting.kernel.records import Line
+from quoting.languages import _, decimals, marked
 from quoting.money import written
 from quoting.offers import Choice
 
-MOUNTINGS = {
-    "full-rim-plastic": "full-rim plastic",
-    "full-rim-metal": "full-rim metal",
-    "semi-rimless": "semi-rimless",
-    "drilled": "drilled rimless",
-}
 # A line's words by its key, see `line_key`.  The page writes its lines with the same ones.
-LINE_TEXTS = {
+LINE_TEXTS = marked({
     "frame": "{frame}",
     "frame sun": "{frame} (sun version; its original lenses come in the parcel)",
     "lenses": "Pair of lenses: {lens}",
@@ -31,7 +26,7 @@ LINE_TEXTS = {
     "tax frame": "Tax on the frame, {rate}",
     "tax lenses": "Tax on the lenses, {rate}",
     "tax shipping": "Tax on shipping, {rate}",
-}
+})  # fmt: skip
 
 
 def frame_text(choice: Choice) -> str:
@@ -45,7 +40,7 @@ def rate_text(basis_points: int) -> str:
     >>> rate_text(825), rate_text(2100)
     ('8.25 %', '21 %')
     """
-    return f"{written(basis_points).rstrip('0').rstrip('.')} %"
+    return decimals(f"{written(basis_points).rstrip('0').rstrip('.')} %")
 
 
 def tax_rate(region: Region, kind: str) -> int:
@@ -80,7 +75,7 @@ def line_words(line: Line, catalog: Catalog, region: Region) -> str:
 
 def line_filled(key: str, words: str, frame: str, lens: str) -> str:
     """The text of a line by its key, with what it names."""
-    return LINE_TEXTS[key].format(frame=frame, lens=lens, name=words, region=words, rate=words)
+    return _(LINE_TEXTS[key]).format(frame=frame, lens=lens, name=words, region=words, rate=words)
 
 
 def line_text(line: Line, choice: Choice, catalog: Catalog, region: Region) -> str:

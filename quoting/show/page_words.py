@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from quoting.languages import marked
+from quoting.languages import Counted, counted, in_context, marked
 
 # What is wrong with a field, or hardly ever meant
 FIELDS = marked({
@@ -46,10 +46,22 @@ PANEL = marked({
     "slip-nothing": "There is no prescription in this text that we can read.",
     "slip-missing": "The part of this page that reads slips did not arrive. Please fill in the fields above.",
     "not-glazed": "no lens",
+    "short-right": "OD",
+    "short-left": "OS",
+    "eye-sphere": in_context("no cylinder", "DS"),
+    "eye-add": "add {power}",
+    "eye-in": "prism {amount} in",
+    "eye-out": "prism {amount} out",
+    "eye-up": "prism {amount} up",
+    "eye-down": "prism {amount} down",
     "pd-of": "PD {text}",
 })
-BOARD = marked({
-    "board-status": "{fits} of {all} lens packages fit, {caution} of them with a caution.",
+BOARD: dict[str, str | Counted] = marked({
+    "board-status": counted(
+        "fits",
+        "{fits} of {all} lens packages fits, {caution} with a caution.",
+        "{fits} of {all} lens packages fit, {caution} of them with a caution.",
+    ),
     "board-none": "None of the {all} lens packages fits in this size. The reasons stand beside each.",
     "live-region": "Lens board for your prescription",
     "board-caption": "Lenses for {frame} {size} and your prescription",
@@ -61,7 +73,7 @@ BOARD = marked({
     "column-center": "Center",
     "column-weight": "Weight",
     "column-range": "Spheres that fit",
-    "range-none": "none",
+    "range-none": in_context("powers", "none"),
     "column-section": "Section",
     "column-compare": "Compare",
     "verdict-fits": "fits",
@@ -98,15 +110,23 @@ BOARD = marked({
     "temporal": "temporal",
 })
 
-LIST = marked({
+LIST: dict[str, str | Counted] = marked({
     "answer-fits": "For you: {edge} mm at the thickest, all in {price}",
     "answer-caution": "For you: {edge} mm at the thickest, all in {price}. {why}",
     "answer-no": "Not for you: {why}",
-    "answers-fit": "{fits} of {all} sizes take it for your prescription.",
+    "answers-fit": counted(
+        "fits",
+        "{fits} of {all} sizes takes it for your prescription.",
+        "{fits} of {all} sizes take it for your prescription.",
+    ),
     "suits": "{name} in {size}: {edge} mm at the thickest, lenses {grams} g, all in",
     "suits-none": "No such lens fits your prescription in this frame.",
-    "list-shown": "{shown} of {all} frames.",
-    "list-fit": "{fit} of {shown} frames take such a lens for your prescription.",
+    "list-shown": counted("all", "{shown} of {all} frame.", "{shown} of {all} frames."),
+    "list-fit": counted(
+        "fit",
+        "{fit} of {shown} frames takes such a lens for your prescription.",
+        "{fit} of {shown} frames take such a lens for your prescription.",
+    ),
     "list-working": "Working it out for every frame …",
 })
 
@@ -129,7 +149,7 @@ SLIP = marked({
     "slip-pd-right": "right half of the PD {value} mm",
     "slip-pd-left": "left half of the PD {value} mm",
     "slip-pd-near": "PD for near {value} mm: not used here",
-    "slip-none": "none",
+    "slip-none": in_context("on a slip", "none"),
     "slip-label": "the unit of what stands before it",
     "slip-table": "the columns of a table",
     "slip-unused": "not used here",
@@ -143,4 +163,4 @@ SLIP = marked({
     "slip-too-long": "too long: paste the lines of the prescription only",
 })
 
-PAGE = {**FIELDS, **DOUBTS, **PANEL, **SLIP, **BOARD, **LIST}
+PAGE: dict[str, str | Counted] = {**FIELDS, **DOUBTS, **PANEL, **SLIP, **BOARD, **LIST}

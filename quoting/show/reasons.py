@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from quoting.catalog.model import Package
 from quoting.kernel.records import Reason
+from quoting.languages import _, decimals, marked
 from quoting.show.amounts import mm, power
 from quoting.show.words_impossible import IMPOSSIBLE_WORDS
 from quoting.show.words_lens import BIFOCAL, LENS_WORDS, Words
@@ -27,7 +28,8 @@ __all__ = [
     "words",
 ]
 
-SIDES = {"R": "right eye", "L": "left eye", "B": ""}
+SIDES = marked({"R": "right eye", "L": "left eye", "B": ""})
+WAYS = marked({"flatter": "flatter", "steeper": "steeper"})
 
 WORDS: dict[str, Words] = {**LENS_WORDS, **WEARER_WORDS, **IMPOSSIBLE_WORDS}
 
@@ -38,7 +40,7 @@ def number(value: float, unit: str) -> str:
         return power(value)
     if unit == "mm":
         return mm(value, 1)
-    return f"{value:.2f}".rstrip("0").rstrip(".")
+    return decimals(f"{value:.2f}".rstrip("0").rstrip("."))
 
 
 def words(reason: Reason, package: Package) -> Words:
@@ -49,26 +51,26 @@ def words(reason: Reason, package: Package) -> Words:
 
 def with_numbers(text: str, reason: Reason, unit: str) -> str:
     """A sentence with the two numbers of its reason."""
-    way = "flatter" if reason["given"] < reason["needed"] else "steeper"
+    way = _(WAYS["flatter" if reason["given"] < reason["needed"] else "steeper"])
     return text.format(needed=number(reason["needed"], unit), given=number(reason["given"], unit), way=way)
 
 
 def _filled(text: str, reason: Reason, unit: str) -> str:
     filled = with_numbers(text, reason, unit)
-    side = SIDES[reason["eye"]]
+    side = _(SIDES[reason["eye"]])
     return f"{side.capitalize()}: {filled[0].lower()}{filled[1:]}" if side else filled
 
 
 def customer(reason: Reason, package: Package) -> str:
     """What the customer reads."""
     found = words(reason, package)
-    return _filled(found.customer, reason, found.unit)
+    return _filled(_(found.customer), reason, found.unit)
 
 
 def exact(reason: Reason, package: Package) -> str:
     """What the optician reads."""
     found = words(reason, package)
-    return _filled(found.exact, reason, found.unit)
+    return _filled(_(found.exact), reason, found.unit)
 
 
 def customer_of(reason: Reason, kind: str) -> str:

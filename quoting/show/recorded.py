@@ -9,10 +9,12 @@ from quoting.languages import _
 from quoting.prescription.model import Distances, EyeRx, Prescription
 from quoting.quoted import records
 from quoting.quoted.positional import day_of
+from quoting.show import amounts
 from quoting.show.amounts import mm
 from quoting.show.cautions import STRONG_PLUS_D, sentences
-from quoting.show.lines import MOUNTINGS
 from quoting.show.reasons import customer_of
+from quoting.show.terms import LIGHTS, MOUNTINGS, PLACES
+from quoting.show.text import SHORT
 
 
 def plain(hundredths: int) -> str:
@@ -21,7 +23,7 @@ def plain(hundredths: int) -> str:
     >>> plain(5200), plain(3150)
     ('52', '31.5')
     """
-    return mm(hundredths / 100, 2).rstrip("0").rstrip(".")
+    return amounts.plain(hundredths / 100)
 
 
 def size_label(frame: records.Frame) -> str:
@@ -36,13 +38,14 @@ def frame_name(frame: records.Frame) -> str:
 
 def box_line(frame: records.Frame) -> str:
     """How the lenses are held, and the box."""
-    held = MOUNTINGS.get(frame["mounting"], frame["mounting"])
+    held = _(MOUNTINGS.get(frame["mounting"], frame["mounting"]))
     return f"{held}; A {plain(frame['a'])} B {plain(frame['b'])} DBL {plain(frame['dbl'])} ED {plain(frame['ed'])}"
 
 
 def lens_line(lens: records.Lens) -> str:
     """Maker, name and what the lens is made of."""
-    made_of = f"{lens['design']}, {lens['material']}, {lens['light']}, {lens['coating']}"
+    light = _(LIGHTS.get(lens["light"], lens["light"]))
+    made_of = f"{lens['design']}, {lens['material']}, {light}, {lens['coating']}"
     return f"{lens['maker']} {lens['name']}: {made_of}"
 
 
@@ -101,9 +104,9 @@ def figure_lines(pair: records.Pair, frame: records.Frame) -> list[str]:
     lenses = [(side, pair_lens) for side, pair_lens in (("R", pair["right"]), ("L", pair["left"])) if pair_lens]
     told = [
         text.format(
-            side=side,
+            side=_(SHORT[side]),
             edge=mm(one["edge_max"] / 100),
-            at=one["edge_max_at"],
+            at=_(PLACES.get(one["edge_max_at"], one["edge_max_at"])),
             center=mm(one["center"] / 100),
             weight=mm(one["weight"] / 100),
         )

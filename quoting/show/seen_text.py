@@ -5,11 +5,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from quoting.languages import _, marked
+from quoting.languages import _
+from quoting.show.amounts import day
 from quoting.show.recorded import frame_name
 from quoting.show.seen import Row, Seen, SeenAlternative, SeenPair
-
-VERDICTS = marked({"fits": "fits", "caution": "fits, with a caution", "no": "does not fit"})
+from quoting.show.terms import verdict
 
 
 def seen_text(one: Seen, customer: str = "", link: str = "") -> str:
@@ -18,7 +18,7 @@ def seen_text(one: Seen, customer: str = "", link: str = "") -> str:
     rows = [
         title.format(shop=one.shop.name, number=one.number, customer=customer),
         _("issued {issued}, price held until {expires}, price list {version}").format(
-            issued=one.issued, expires=one.expires, version=one.price_list
+            issued=day(one.issued), expires=day(one.expires), version=one.price_list
         ),
         "",
     ]
@@ -53,7 +53,7 @@ def pair_lines(one: SeenPair) -> Iterator[str]:
     yield frame_name(one.frame)
     yield one.box
     yield one.lens
-    yield _("Verdict: {verdict}").format(verdict=_(VERDICTS[one.verdict]))
+    yield _("Verdict: {verdict}").format(verdict=verdict(one.verdict))
     yield from (f"  {reason}" for reason in one.reasons)
     yield from one.figures
     yield ""

@@ -10,28 +10,35 @@ from datetime import date
 from quoting.catalog.model import Package
 from quoting.catalog.shop import Catalog, Shop
 from quoting.kernel.records import Lens, Reason, Span
+from quoting.languages import _, in_context, marked
 from quoting.offers import Ask, Choice, Offer, Offers
 from quoting.prescription.model import Distances, Prescription
-from quoting.show.amounts import eye, mm, money
+from quoting.show.amounts import day, eye, mm, money, plain
 from quoting.show.cautions import on_paper
-from quoting.show.lines import MOUNTINGS, line_text
+from quoting.show.lines import line_text
 from quoting.show.reasons import customer, exact, told_once
 from quoting.show.spans import range_text
+from quoting.show.terms import light, mounting, place, verdict
 from quoting.show.versions import color_text, quoted_version_lines, version_lines
 from quoting.show.weights import pair_weight, weight_text
 
+MADE = marked(
+    "edge {least} mm {least_at} to {most} mm {most_at}, center {center} mm, {weight} g, base {base}, blank {blank} mm"
+)
+# The two eyes as the rows of a quote begin
+SHORT = marked({"R": in_context("eye", "R"), "L": in_context("eye", "L")})
 ORDER = {"fits": 0, "caution": 1, "no": 2}
-FAULTS = {
+FAULTS = marked({
     "not-made": "not made in this power",
     "needs-add": "not worked out without its addition",
     "cannot-be-ground": "no lens of this power reaches the whole frame",
     "impossible": "not worked out, because a number cannot be right",
-}
-ESTIMATES = {
+})  # fmt: skip
+ESTIMATES = marked({
     "pd": "the pupillary distance is the shop's default, not measured",
     "height": "the pupil height is estimated from the frame, not measured",
     "outline": "the outline is estimated from A, B and ED, not traced",
-}
+})  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,43 +57,49 @@ def pd_text(pd: Distances) -> str:
     >>> pd_text(Distances(binocular=64, near=61)), pd_text(Distances(right=31.5, left=32)), pd_text(Distances(near=61))
     ('PD 64, near 61', 'PD 31.5/32', 'PD not given, near 61')
     """
-    near = f", near {pd.near:g}" if pd.near is not None else ""
     if pd.right is not None and pd.left is not None:
-        return f"PD {pd.right:g}/{pd.left:g}{near}"
-    return f"PD {pd.binocular:g}{near}" if pd.binocular is not None else f"PD not given{near}"
+        far = _("PD {text}").format(text=f"{plain(pd.right)}/{plain(pd.left)}")
+    else:
+        far = _("PD not given") if pd.binocular is None else _("PD {text}").format(text=plain(pd.binocular))
+    return far if pd.near is None else _("{pd}, near {near}").format(pd=far, near=plain(pd.near))
 
 
 def rx_lines(rx: Prescription) -> list[str]:
     """The prescription, right eye first."""
-    rows = [("R", rx.right), ("L", rx.left)]
-    return [f"{side}  {eye(one) if one else 'not to be glazed'}" for side, one in rows] + [pd_text(rx.pd)]
+    rows = [(_(SHORT["R"]), rx.right), (_(SHORT["L"]), rx.left)]
+    return [f"{side}  {eye(one) if one else _('not to be glazed')}" for side, one in rows] + [pd_text(rx.pd)]
 
 
 def frame_line(choice: Choice) -> str:
     """Frame, size, colorway and box on one line."""
     frame, size = choice.frame, choice.size
     return (
-        f"{frame.maker} {frame.name} {size.label}, {color_text(choice.colorway)}, {MOUNTINGS[frame.mounting]}; "
-        f"A {size.a:g} B {size.b:g} DBL {size.dbl:g} ED {size.ed:g}"
+        f"{frame.maker} {frame.name} {size.label}, {color_text(choice.colorway)}, {mounting(frame.mounting)}; "
+        f"A {plain(size.a)} B {plain(size.b)} DBL {plain(size.dbl)} ED {plain(size.ed)}"
     )
 
 
 def lens_name(package: Package) -> str:
     """Maker, name and what the lens is made of."""
-    made_of = f"{package.design.name}, {package.material.name}, {package.light}, {package.coating}"
+    made_of = f"{package.design.name}, {package.material.name}, {light(package.light)}, {package.coating}"
     return f"{package.maker} {package.name}: {made_of}"
 
 
 def lens_line(side: str, lens: Lens) -> str:
     """One lens on one line."""
     if lens["fault"]:
-        return f"{side}  {FAULTS[lens['fault']]}"
-    return (
-        f"{side}  edge {mm(lens['edge_min'])} mm {lens['edge_min_at']} "
-        f"to {mm(lens['edge_max'])} mm {lens['edge_max_at']}, "
-        f"center {mm(lens['center'])} mm, {lens['weight']:.1f} g, base {lens['base_curve']:g}, "
-        f"blank {lens['blank_exact']:.1f} mm"
+        return f"{_(SHORT[side])}  {_(FAULTS[lens['fault']])}"
+    made = _(MADE).format(
+        least=mm(lens["edge_min"]),
+        least_at=place(lens["edge_min_at"]),
+        most=mm(lens["edge_max"]),
+        most_at=place(lens["edge_max_at"]),
+        center=mm(lens["center"]),
+        weight=mm(lens["weight"]),
+        base=plain(lens["base_curve"]),
+        blank=mm(lens["blank_exact"]),
     )
+    return f"{_(SHORT[side])}  {made}"
 
 
 def lens_lines(offer: Offer) -> list[str]:
@@ -97,19 +110,21 @@ def lens_lines(offer: Offer) -> list[str]:
 
 def note_lines(offer: Offer, ask: Ask, offers: Offers) -> list[str]:
     """What was not measured, and which named discounts are not in the bill."""
-    notes = [ESTIMATES[name] for name in offer.estimated]
+    notes = [_(ESTIMATES[name]) for name in offer.estimated]
     texts = {one.id: one.text for one in offers.catalog.price_list.discounts}
     given = [texts[line["id"]] for line in offer.bill["lines"] if line["code"] == "discount"]
     for name in offer.not_given(ask):
-        better = f"it does not combine with {' and '.join(given)}, which takes more off"
-        why = better if given else "it is not in force"
-        notes.append(f"{texts[name]} is not taken off: {why}")
+        if given:
+            said = _("{discount} is not taken off: it does not combine with {others}, which takes more off")
+        else:
+            said = _("{discount} is not taken off: it is not in force")
+        notes.append(said.format(discount=texts[name], others=_(" and ").join(given)))
     return notes
 
 
 def total_text(offer: Offer, shop: Shop) -> str:
     """The total, or that there is none."""
-    return money(offer.bill["total_cents"], shop.currency, shop.locale) if offer.bill["priced"] else "no price"
+    return money(offer.bill["total_cents"], shop.currency, shop.locale) if offer.bill["priced"] else _("no price")
 
 
 def ranked(found: list[Offer]) -> list[Offer]:
@@ -152,44 +167,47 @@ def fit_text(found: list[Offer], ask: Ask, offers: Offers, with_ranges: bool = F
 def bill_lines(offer: Offer, ask: Ask, catalog: Catalog, offers: Offers) -> list[str]:
     """The bill, amounts right-aligned; one line where there is no price."""
     if not offer.bill["priced"]:
-        return [f"Total: {total_text(offer, catalog.shop)}"]
+        return [_("Total: {amount}").format(amount=total_text(offer, catalog.shop))]
     shop, region = catalog.shop, offers.region(ask.region)
     rows = [
         (line_text(line, offer.choice, catalog, region), money(line["cents"], shop.currency, shop.locale))
         for line in offer.bill["lines"]
     ]
-    rows.append(("Total", total_text(offer, shop)))
+    rows.append((_("Total"), total_text(offer, shop)))
     wide = max(len(text) for text, _ in rows)
     high = max(len(amount) for _, amount in rows)
     lines = [f"{text:{wide}}  {amount:>{high}}" for text, amount in rows]
     lines.insert(-1, "-" * (wide + high + 2))
     if offer.bill["tax_included_cents"]:
-        lines.append(f"of which tax {money(offer.bill['tax_included_cents'], shop.currency, shop.locale)}")
-    return [*lines, "Each share is rounded half up to the cent, line by line."]
+        inside = money(offer.bill["tax_included_cents"], shop.currency, shop.locale)
+        lines.append(_("of which tax {amount}").format(amount=inside))
+    return [*lines, _("Each share is rounded half up to the cent, line by line.")]
 
 
 def quote_text(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> str:
     """A whole quote."""
     catalog, package = offers.catalog, offer.choice.package
     shop, prices = catalog.shop, catalog.price_list
+    valid = _("issued {issued}, valid until {expires}, price list {list}")
     rows = [
-        f"{shop.name}: quote {paper.number}",
-        f"issued {paper.issued}, valid until {paper.expires}, price list {prices.version}",
+        _("{shop}: quote {number}").format(shop=shop.name, number=paper.number),
+        valid.format(issued=day(paper.issued), expires=day(paper.expires), list=prices.version),
         "",
         *rx_lines(ask.rx),
         frame_line(offer.choice),
         lens_name(package),
         "",
-        f"Verdict: {offer.fit['verdict']}",
+        _("Verdict: {verdict}").format(verdict=verdict(offer.fit["verdict"])),
         *(f"  {customer(one, package)}\n  ({exact(one, package)})" for one in reasons_of(offer)),
         *lens_lines(offer),
         *weight_text(offer),
         "",
         *bill_lines(offer, ask, catalog, offers),
         "",
-        *(f"Note: {row}." for row in (*quoted_version_lines(offer, ask, offers), *note_lines(offer, ask, offers))),
+        *(_("Note: {note}.").format(note=row) for row in quoted_version_lines(offer, ask, offers)),
+        *(_("Note: {note}.").format(note=row) for row in note_lines(offer, ask, offers)),
         *on_paper(shop, offer, ask),
-        f"Page: {paper.link}",
+        _("Page: {link}").format(link=paper.link),
     ]
     return "\n".join(rows)
 

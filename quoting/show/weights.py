@@ -3,7 +3,9 @@
 
 from __future__ import annotations
 
+from quoting.languages import _
 from quoting.offers import Offer
+from quoting.show.amounts import mm
 
 
 def pair_weight(offer: Offer) -> float | None:
@@ -16,4 +18,7 @@ def weight_text(offer: Offer) -> list[str]:
     lenses, frame = pair_weight(offer), offer.choice.size.weight
     if lenses is None:
         return []
-    return [f"lenses together {lenses:.1f} g" + (f", {lenses + frame:.1f} g with the frame" if frame else "")]
+    if not frame:
+        return [_("lenses together {lenses} g").format(lenses=mm(lenses))]
+    both = _("lenses together {lenses} g, {whole} g with the frame")
+    return [both.format(lenses=mm(lenses), whole=mm(lenses + frame))]

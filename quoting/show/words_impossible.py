@@ -3,9 +3,10 @@
 
 from __future__ import annotations
 
+from quoting.languages import marked
 from quoting.show.words_lens import Words
 
-IMPOSSIBLE_WORDS: dict[str, Words] = {
+IMPOSSIBLE_WORDS: dict[str, Words] = marked({
     "impossible-sphere": Words(
         "D",
         "The sphere cannot be right; please check the prescription.",
@@ -106,4 +107,4 @@ IMPOSSIBLE_WORDS: dict[str, Words] = {
         "We have a word in our data that our own engine does not know; please tell us.",
         "A kind, a light treatment, or what a surcharge or discount is for, is not known.",
     ),
-}
+})  # fmt: skip

@@ -5,6 +5,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from quoting.languages import marked
+
 
 class Words(NamedTuple):
     unit: str  # "D" or "mm" or "deg" or "prism": how both numbers are written
@@ -12,7 +14,7 @@ class Words(NamedTuple):
     exact: str
 
 
-LENS_WORDS: dict[str, Words] = {
+LENS_WORDS: dict[str, Words] = marked({
     "power-too-minus": Words(
         "D",
         "Made down to {needed}; your prescription needs {given}.",
@@ -143,9 +145,9 @@ LENS_WORDS: dict[str, Words] = {
         "Your eyes differ so much that reading through the lower part may be uncomfortable; ask us.",
         "Vertical imbalance {given} Δ at 10 mm below center (limit {needed} Δ): consider slab-off or single vision.",
     ),
-}
+})  # fmt: skip
 
-BIFOCAL = {
+BIFOCAL = marked({
     "height-too-low": Words(
         "mm",
         "Needs {needed} mm of height for the reading segment; this frame gives {given} mm.",
@@ -156,4 +158,4 @@ BIFOCAL = {
         "Needs {needed} mm of lens above the reading segment; this frame gives {given} mm.",
         "{given} mm above the segment's top; the design wants {needed} mm.",
     ),
-}
+})  # fmt: skip

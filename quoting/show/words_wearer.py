@@ -3,9 +3,10 @@
 
 from __future__ import annotations
 
+from quoting.languages import marked
 from quoting.show.words_lens import Words
 
-WEARER_WORDS: dict[str, Words] = {
+WEARER_WORDS: dict[str, Words] = marked({
     "near-too-plus": Words(
         "D",
         "Its reading part is made up to {needed}; yours would be {given}.",
@@ -91,4 +92,4 @@ WEARER_WORDS: dict[str, Words] = {
         "Too dark for driving at night: it lets {given} % through, and {needed} % is needed.",
         "Luminous transmittance {given} % is below {needed} %: not for driving at night or twilight.",
     ),
-}
+})  # fmt: skip

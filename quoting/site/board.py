@@ -10,20 +10,14 @@ from markupsafe import Markup
 
 from quoting.catalog.model import Design, Frame, Package, Size
 from quoting.catalog.shop import Band, Shop
+from quoting.languages import _
 from quoting.offers import Choice, Offer, Offers
 from quoting.show.amounts import mm, money
 from quoting.show.brief import brief, elsewhere, may_fit
 from quoting.show.reasons import told_once
+from quoting.show.terms import KINDS
 from quoting.site.cells import Cell, cells_html
 from quoting.site.ends import End, forbids_all, only_there, other_end
-
-# The kinds in the order in which customers ask for them
-KINDS = {
-    "single-vision": "Single vision",
-    "anti-fatigue": "Anti-fatigue",
-    "progressive": "Progressive",
-    "bifocal": "Bifocal",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +74,9 @@ def thickness(offer: Offer) -> str:
     """The thickest edge, and the center where that is thicker, mm."""
     center, edge = max(lens["center"] for lens in offer.lenses()), offer.thickest
     more = center > edge and mm(center) != mm(edge)
-    return f"edge {mm(edge)}, center {mm(center)}" if more else f"edge {mm(edge)}"
+    if more:
+        return _("edge {edge}, center {center}").format(edge=mm(edge), center=mm(center))
+    return _("edge {edge}").format(edge=mm(edge))
 
 
 def cell_of(offer: Offer, end: End | None, band: Band, shop: Shop) -> Cell:

@@ -11,12 +11,13 @@ from functools import lru_cache
 
 from markupsafe import Markup
 
+from quoting.languages import _
+from quoting.show.terms import verdict
+
 # A verdict is a sign and a word, never a color alone
 SIGNS = {"fits": "✓", "caution": "!", "no": "×"}
-WORDS = {"fits": "fits", "caution": "fits, with a caution", "no": "does not fit"}
 
 FITTING = Markup('<b class="price">{price}</b><span class="edge">{thickness}</span>')
-ASK = "ask us"
 WHY = Markup('<span class="why">{note}</span>')
 CELL = Markup(
     '<td class="{verdict}{partly}"><span class="mark" aria-hidden="true">{sign}</span>'
@@ -41,7 +42,6 @@ class Cell:
         return self.partly or self.verdict != "no"
 
 
-@lru_cache(maxsize=32768)
 def cell_html(cell: Cell) -> Markup:
     """One cell.
 
@@ -49,13 +49,18 @@ def cell_html(cell: Cell) -> Markup:
     <td class="fits"><span class="mark" aria-hidden="true">✓</span><span class="sr">fits: </span><b \
 class="price">$24.00</b><span class="edge">edge 3.4</span></td>
     """
-    body = Markup("") if cell.verdict == "no" else FITTING.format(price=cell.price or ASK, thickness=cell.thickness)
+    return _html(cell, verdict(cell.verdict), _("ask us"))
+
+
+@lru_cache(maxsize=32768)
+def _html(cell: Cell, word: str, ask: str) -> Markup:
+    body = Markup("") if cell.verdict == "no" else FITTING.format(price=cell.price or ask, thickness=cell.thickness)
     body += Markup(" ").join(WHY.format(note=note) for note in cell.notes)
     return CELL.format(
         verdict=cell.verdict,
         partly=" partly" if cell.partly else "",
         sign=SIGNS[cell.verdict],
-        word=WORDS[cell.verdict],
+        word=word,
         body=body,
     )
 

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from quoting.choosing import UnknownError, choice_of, pick
 from quoting.findings import Finding, errors
+from quoting.languages import _
 from quoting.offers import Ask, Offer, Offers
 from quoting.prescription.text import read_slip
 from quoting.show.cautions import matters_here
@@ -37,7 +38,7 @@ class Combination:
     @property
     def estimates(self) -> list[str]:
         """What was not measured."""
-        return [ESTIMATES[name] for name in self.offer.estimated]
+        return [_(ESTIMATES[name]) for name in self.offer.estimated]
 
 
 def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple[Combination | None, list[Finding]]:

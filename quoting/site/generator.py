@@ -40,8 +40,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         for package in site.packages:
             self._page(f"lenses/{package.id}/index.html", "lens", package=package)
         if articles and site.catalog.shop.url:
-            title = f"{site.catalog.shop.name}: combinations"
-            self.writer.write_feed(combinations, self.context, "combinations/feed.atom.xml", feed_title=title)
+            self.writer.write_feed(combinations, self.context, "combinations/feed.atom.xml", feed_title=site.feed_title)
         if articles:
             self._prose_list("combinations", combinations)
             self._prose_list("guides", guides)

@@ -14,8 +14,9 @@ from markupsafe import Markup
 
 from quoting.catalog.model import Frame, Package, Stock
 from quoting.catalog.shop import Shop
+from quoting.languages import _
 from quoting.money import written
-from quoting.show.lines import MOUNTINGS
+from quoting.show.terms import family, mounting
 from quoting.show.versions import color_text
 from quoting.site.page_data import compact
 
@@ -60,9 +61,9 @@ def frame_product(frame: Frame, shop: Shop) -> dict[str, Any]:
     return {
         "@type": "Product",
         "name": f"{frame.maker} {frame.name}",
-        "description": frame.about or f"{frame.family}, {MOUNTINGS[frame.mounting]}, {frame.material}",
+        "description": frame.about or f"{family(frame.family)}, {mounting(frame.mounting)}, {frame.material}",
         "brand": {"@type": "Brand", "name": frame.maker},
-        "category": "Spectacle frame",
+        "category": _("Spectacle frame"),
         "material": frame.material,
         "size": ", ".join(size.label for size in frame.sizes),
         "offers": prices,
@@ -76,7 +77,7 @@ def package_product(package: Package, shop: Shop) -> dict[str, Any]:
         "name": f"{package.maker} {package.name}",
         "description": package.about or package.design.about or package.design.name,
         "brand": {"@type": "Brand", "name": package.maker},
-        "category": "Spectacle lenses, a pair",
+        "category": _("Spectacle lenses, a pair"),
         "material": package.material.name,
         "offers": range_of([2 * band.lens_cents for band in package.prices], shop),
     }

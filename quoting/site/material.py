@@ -18,7 +18,9 @@ from markupsafe import Markup
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Catalog
 from quoting.findings import Finding
+from quoting.languages import _
 from quoting.offers import USUAL_ADD, Offers
+from quoting.show import terms
 from quoting.show.amounts import money
 from quoting.show.brief import meanings
 from quoting.show.cautions import matters
@@ -105,7 +107,9 @@ class Material:
 
     def front(self, frame: Frame, size: Size, colorway: Colorway, dimensions: bool = False) -> Markup:
         """The front drawn to scale; without dimensions on the sheet that all cards share."""
-        title = f"Front of {frame.name} {size.label} in {color_text(colorway)}, drawn to scale"
+        title = _("Front of {frame} {size} in {color}, drawn to scale").format(
+            frame=frame.name, size=size.label, color=color_text(colorway)
+        )
         rim = self.catalog.shop.mountings[frame.mounting].rim
         sheet = (0.0, 0.0) if dimensions else self.sheet
         return Markup(front_svg(frame, size, colorway, rim, title, dimensions, sheet))
@@ -131,8 +135,13 @@ class Material:
     def nav(self, articles: list[Any]) -> list[tuple[str, str]]:
         """The folders of the main navigation, those without pages left out."""
         folders = {article.folder for article in articles}
-        prose = [(name, name.capitalize()) for name in ("combinations", "guides") if name in folders]
-        return [("frames", "Frames"), ("lenses", "Lenses"), *prose]
+        prose = [(name, terms.part(name)) for name in ("combinations", "guides") if name in folders]
+        return [("frames", _("Frames")), ("lenses", _("Lenses")), *prose]
+
+    @property
+    def feed_title(self) -> str:
+        """What the feed of combinations is called."""
+        return f"{self.catalog.shop.name}: {terms.part('combinations').lower()}"
 
     @property
     def usual_add(self) -> float:

@@ -8,6 +8,7 @@ the catalog alone: nothing of ``private/`` is read here.
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import asdict
 from typing import Any
 
@@ -16,17 +17,18 @@ from markupsafe import Markup
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import ABOUT, Catalog, Discount
 from quoting.kernel.treatments import filter_category, passed
-from quoting.languages import _
+from quoting.languages import Counted, _, forms, spoken
 from quoting.locales import amount_form
 from quoting.offers import USUAL_ADD
 from quoting.prescription.wishes import NOTHING
 from quoting.show.cautions import STRONG_PLUS_D, about, sentences
-from quoting.show.lines import LINE_TEXTS, MOUNTINGS
+from quoting.show.lines import LINE_TEXTS
 from quoting.show.page_words import PAGE
-from quoting.show.reasons import BIFOCAL, SIDES, WORDS
+from quoting.show.reasons import BIFOCAL, SIDES, WAYS, WORDS
+from quoting.show.terms import KINDS, LIGHTS, PLACES, kind, mounting
 from quoting.show.text import ESTIMATES, FAULTS
 from quoting.show.versions import VERSIONS
-from quoting.site.board import KINDS
+from quoting.show.words_lens import Words
 from quoting.tables import discount_table, limits_table, options_table, package_table, region_table, surcharge_table
 
 # What would end a block of JSON inside a page, as JSON may write it instead
@@ -57,7 +59,7 @@ def package_data(package: Package) -> dict[str, Any]:
         "name": package.name,
         "maker": package.maker,
         "design": design.name,
-        "kindText": KINDS[design.kind].lower(),
+        "kindText": kind(design.kind).lower(),
         "material": material.name,
         "light": package.light,
         "coating": package.coating,
@@ -80,17 +82,30 @@ def discount_data(one: Discount) -> dict[str, Any]:
     }
 
 
+def said(table: Mapping[str, str | Counted]) -> dict[str, str | dict[str, str]]:
+    """A table of texts in the language of the site; of those that change with a number all forms."""
+    return {key: forms(text) if isinstance(text, Counted) else _(text) for key, text in table.items()}
+
+
+def told(one: Words) -> dict[str, str]:
+    """What a reason says to a customer, and how its numbers are written."""
+    return {"unit": one.unit, "customer": _(one.customer)}
+
+
 def words() -> dict[str, Any]:
     """Everything the page says with the same words as the build."""
     return {
-        "reasons": {code: one._asdict() for code, one in WORDS.items()},
-        "bifocal": {code: one._asdict() for code, one in BIFOCAL.items()},
-        "sides": SIDES,
-        "lines": LINE_TEXTS,
-        "versions": {key: _(text) for key, text in VERSIONS.items()},
-        "estimates": ESTIMATES,
-        "faults": FAULTS,
-        "page": {key: _(text) for key, text in PAGE.items()},
+        "reasons": {code: told(one) for code, one in WORDS.items()},
+        "bifocal": {code: told(one) for code, one in BIFOCAL.items()},
+        "sides": said(SIDES),
+        "ways": said(WAYS),
+        "places": said(PLACES),
+        "lights": said(LIGHTS),
+        "lines": said(LINE_TEXTS),
+        "versions": said(VERSIONS),
+        "estimates": said(ESTIMATES),
+        "faults": said(FAULTS),
+        "page": said(PAGE),
     }
 
 
@@ -100,7 +115,9 @@ def shop_data(catalog: Catalog) -> dict[str, Any]:
     return {
         "name": shop.name,
         "email": shop.email,
-        "money": asdict(amount_form(shop.currency, shop.locale)),
+        "money": asdict(amount_form(shop.currency, spoken().locale)),
+        "decimal": spoken().decimal,
+        "language": spoken().language.replace("_", "-"),
         "list": {"version": prices.version, "effective": prices.effective.isoformat()},
         "defaults": {
             "pd": shop.defaults.pd,
@@ -114,7 +131,7 @@ def shop_data(catalog: Catalog) -> dict[str, Any]:
         "options": options_table(NOTHING),
         "mountings": {
             name: {
-                "text": MOUNTINGS[name],
+                "text": mounting(name),
                 "min_edge": one.min_edge,
                 "edge_caution": one.edge_caution,
                 "edge_no": one.edge_no,

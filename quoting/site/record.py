@@ -10,6 +10,7 @@ import hashlib
 import html
 import json
 import re
+from datetime import date
 from pathlib import Path
 from typing import TypedDict, cast
 
@@ -64,7 +65,7 @@ def record_of(site: Material, output: Path, boards: Boards) -> Record:
         "packages": {one.id: (one.name, one.maker) for one in site.packages},
         "frames": {frame.id: _frame(site, frame, boards) for frame in site.frames},
         "combinations": _combinations(site),
-        "pages": _pages(output, site.offers.day.isoformat(), set(redirects) | NO_PAGES),
+        "pages": _pages(output, site.offers.day, set(redirects) | NO_PAGES),
         "redirects": redirects,
         "ours": {},
     }
@@ -120,14 +121,15 @@ def _combinations(site: Material) -> dict[str, tuple[str, str, int | None]]:
     return found
 
 
-def _pages(output: Path, day: str, without: set[str]) -> dict[str, tuple[str, str]]:
+def _pages(output: Path, day: date, without: set[str]) -> dict[str, tuple[str, str]]:
     """All pages.  The day of the build stands on each and changes nothing."""
     found: dict[str, tuple[str, str]] = {}
+    written = re.compile(f'<time datetime="{day}">[^<]*</time>|{day}')
     for path in sorted(output.rglob("*.html")):
         name = path.relative_to(output).as_posix()
         if name not in without:
             text = path.read_bytes().decode("utf-8", errors="replace")
-            digest = hashlib.sha256(text.replace(day, "").encode()).hexdigest()[:16]
+            digest = hashlib.sha256(written.sub("", text).encode()).hexdigest()[:16]
             title = TITLE.search(text)
             found[name] = (digest, html.unescape(title[1]).strip() if title else name)
     return found

@@ -6,27 +6,37 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from quoting.languages import _, spoken
+from quoting.languages import spoken
 from quoting.places import shared
-from quoting.show.amounts import band, mm, money, power
-from quoting.show.lines import MOUNTINGS, line_text, rate_text
+from quoting.show import terms
+from quoting.show.amounts import band, day, mm, money, plain, power
+from quoting.show.lines import line_text, rate_text
 from quoting.show.text import lens_name, pd_text, rx_lines
 from quoting.show.versions import color_text
-from quoting.site import generator
-from quoting.site.board import KINDS
+from quoting.site import generator, sorting
 from quoting.site.cells import SIGNS
-from quoting.site.cells import WORDS as VERDICTS
 from quoting.site.material import Material
 from quoting.site.texts import Texts
 
 # What the theme may use beside the material itself
 FILTERS = {
-    "said": _,
     "money": money,
     "power": power,
     "mm": mm,
     "band": band,
-    "mounting": MOUNTINGS.__getitem__,
+    "plain": plain,
+    "day": day,
+    "mounting": terms.mounting,
+    "family": terms.family,
+    "light": terms.light,
+    "stock": terms.stock,
+    "place": terms.place,
+    "folder": terms.part,
+    "by_maker": sorting.by_maker,
+    "by_title": sorting.by_title,
+    "families": sorting.families,
+    "mountings": sorting.mountings,
+    "makers": sorting.makers,
     "rate": rate_text,
     "line_text": line_text,
     "lens_name": lens_name,
@@ -63,7 +73,11 @@ def settings_for(site: Material, content: Path, output: Path) -> dict[str, Any]:
             "extensions": [Texts],
         },
         "JINJA_FILTERS": FILTERS,
-        "JINJA_GLOBALS": {"kinds": KINDS, "signs": SIGNS, "verdicts": VERDICTS},
+        "JINJA_GLOBALS": {
+            "kinds": {name: terms.kind(name) for name in terms.KINDS},
+            "signs": SIGNS,
+            "verdicts": {name: terms.verdict(name) for name in terms.VERDICTS},
+        },
         "ARTICLE_PATHS": ["combinations", "guides"],
         "PATH_METADATA": r"(?P<folder>[^/]+)/.*",
         "PAGE_PATHS": ["pages"],

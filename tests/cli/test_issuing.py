@@ -53,7 +53,7 @@ def test_a_quote_is_signed_registered_and_told_with_its_link(shop):
     assert re.search(
         r"^Ottersea Spectacle Works: quote 261125-[A-Z2-7]{5} for Ms. Marrable$", told.stdout, re.MULTILINE
     )
-    assert "issued 2026-11-25, price held until 2026-12-25, price list 2026-09" in told.stdout
+    assert "issued Nov 25, 2026, price held until Dec 25, 2026, price list 2026-09" in told.stdout
     link = told.stdout.splitlines()[-1]
     assert link.startswith("https://ottersea.example.org/quote/#1s")
     assert how(shop, link) == "held"

@@ -74,7 +74,7 @@ def in_table(node: ast.AST) -> Iterator[ast.expr]:
         for value in node.args[1:]:
             yield from in_table(value)
     elif isinstance(node, ast.Constant | ast.JoinedStr) or (
-        isinstance(node, ast.Call) and name_of(node.func) == "in_context"
+        isinstance(node, ast.Call) and name_of(node.func) in ("in_context", "counted")
     ):
         yield node
     elif not isinstance(node, ast.Name | ast.Attribute):
@@ -85,8 +85,8 @@ def in_table(node: ast.AST) -> Iterator[ast.expr]:
 def written(node: ast.expr, place: str) -> Text:
     """The text of a node.   Raises AssertionError where it is put together while the program runs."""
     if isinstance(node, ast.Call):
-        context, text = (ast.literal_eval(one) for one in node.args)
-        return Text(text, "", context, place)
+        first, one, *many = (ast.literal_eval(argument) for argument in node.args)
+        return Text(one, many[0], "", place) if many else Text(one, "", first, place)
     assert isinstance(node, ast.Constant), f"{place}:{node.lineno}: a text that is put together cannot be translated"
     return Text(node.value, "", "", place)
 
@@ -103,7 +103,7 @@ def in_python() -> Iterator[Text]:
             name = name_of(node.func)
             if name == "marked":
                 yield from (written(one, place) for one in in_table(node.args[0]))
-            elif name == "in_context":
+            elif name in ("in_context", "counted"):
                 yield written(node, place)
             elif name in CALLS:
                 texts = [one.value for one in node.args if isinstance(one, ast.Constant) and isinstance(one.value, str)]

@@ -14,9 +14,8 @@ from quoting.catalog.load import load
 from quoting.catalog.shop import Catalog
 from quoting.offers import Choice, Offers
 from quoting.places import shared
-from quoting.show.amounts import mm, money
-from quoting.show.lines import MOUNTINGS
-from quoting.site.cells import WORDS
+from quoting.show.amounts import day, mm, money
+from quoting.show.terms import MOUNTINGS, VERDICTS
 from tests.site.conftest import DAY
 
 # HTML Living Standard, 13.1.2: elements without an end tag
@@ -211,7 +210,7 @@ def test_a_verdict_is_a_sign_and_a_word(pages):
     for page, soup in pages.items():
         for cell in soup.select(".board td"):
             assert cell.select_one(".mark[aria-hidden=true]").get_text(), page
-            assert cell.select_one(".sr").get_text() == f"{WORDS[cell['class'][0]]}: "
+            assert cell.select_one(".sr").get_text() == f"{VERDICTS[cell['class'][0]]}: "
 
 
 @pytest.mark.parametrize("frame", ["cottering", "ossgill", "padstrow"])
@@ -339,7 +338,7 @@ def test_every_frame_page_carries_the_cautions_day_and_price_list(pages, catalog
         for caution in (sentence for sentences in about.values() for sentence in sentences):
             assert caution not in text
             assert caution in paper
-        assert DAY.isoformat() in text
+        assert day(DAY) in text
         assert f"price list {catalog.price_list.version}" in text
 
 

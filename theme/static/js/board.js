@@ -53,7 +53,8 @@
       ["verdict", "price", "edge", "center", "weight", "range", "section"].map((name) => [name, make("td", { class: `is-${name}` })]),
     );
     const link = make("a", { href: `../../lenses/${pack.id}/index.html` }, pack.name);
-    const made = [pack.material, pack.light === "clear" ? "" : pack.light, categoryText(pack)].filter(Boolean).join(", ");
+    const light = pack.light === "clear" ? "" : shop.words.lights[pack.light];
+    const made = [pack.material, light, categoryText(pack)].filter(Boolean).join(", ");
     const name = make("span", {}, link, make("small", {}, made));
     const head = make("th", { scope: "row", class: "first" },
       make("span", { class: "named" }, make("label", { class: "pick" }, choose), name));
@@ -86,9 +87,9 @@
     cells.verdict.replaceChildren(...verdictParts(found));
     cells.price.replaceChildren(make("b", { class: "price" }, cost(found, found.lensesCents)));
     cells.edge.replaceChildren(...(made
-      ? [say("edge", { mm: mm(found.thickest.edge_max) }), make("small", {}, found.thickest.edge_max_at)] : []));
+      ? [say("edge", { mm: mm(found.thickest.edge_max) }), make("small", {}, shop.words.places[found.thickest.edge_max_at])] : []));
     cells.center.replaceChildren(made ? say("edge", { mm: mm(found.center) }) : "");
-    cells.weight.replaceChildren(made ? say("grams", { grams: found.weight.toFixed(1) }) : "");
+    cells.weight.replaceChildren(made ? say("grams", { grams: mm(found.weight) }) : "");
     const drawing = made && lenses.length ? book.sections(found) : null;
     cells.section.replaceChildren(...(drawing ? [drawing] : []));
     choose.checked = state.chosen === found.pack.id;
@@ -276,7 +277,7 @@
     ["quote-total", (found) => cost(found, found.bill.total_cents)],
     ["column-edge", (found) => (found.made ? say("edge", { mm: mm(found.thickest.edge_max) }) : "")],
     ["column-center", (found) => (found.made ? say("edge", { mm: mm(found.center) }) : "")],
-    ["column-weight", (found) => (found.made ? say("grams", { grams: found.weight.toFixed(1) }) : "")],
+    ["column-weight", (found) => (found.made ? say("grams", { grams: mm(found.weight) }) : "")],
   ];
 
   function comparison() {
@@ -298,12 +299,12 @@
   function lensLine(found, side) {
     const lens = found.fit[side];
     if (!found.job[`has_${side}`]) return null;
-    const name = side === "right" ? "OD" : "OS";
+    const { places } = shop.words;
     const text = lens.fault ? shop.words.faults[lens.fault] : say("lens-made", {
-      least: mm(lens.edge_min), least_at: lens.edge_min_at, most: mm(lens.edge_max), most_at: lens.edge_max_at,
-      center: mm(lens.center), weight: lens.weight.toFixed(1),
+      least: mm(lens.edge_min), least_at: places[lens.edge_min_at], most: mm(lens.edge_max), most_at: places[lens.edge_max_at],
+      center: mm(lens.center), weight: mm(lens.weight),
     });
-    return make("li", {}, make("b", {}, name), " ", text);
+    return make("li", {}, make("b", {}, say(`short-${side}`)), " ", text);
   }
 
   function billTable(found) {
@@ -317,8 +318,8 @@
   }
 
   function weightLine(found) {
-    const lenses = found.weight.toFixed(1);
-    const whole = (found.weight + found.size.weight).toFixed(1);
+    const lenses = mm(found.weight);
+    const whole = mm(found.weight + found.size.weight);
     return found.size.weight ? say("quote-weight", { lenses, whole }) : say("quote-weight-lenses", { lenses });
   }
 

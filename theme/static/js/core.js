@@ -20,9 +20,19 @@
   const make = (name, attributes, ...children) => filled(document.createElement(name), attributes, children);
   const draw = (name, attributes, ...children) => filled(document.createElementNS(SVG, name), attributes, children);
 
+  // A number that was written with a point, with the decimal sign of the language.
+  const local = (written) => String(written).replace(".", shop.decimal);
+
   // The page's own words, with what stands in braces filled in.
-  const fill = (text, values) => text.replace(/\{(\w+)\}/g, (whole, name) => (name in values ? values[name] : whole));
-  const say = (key, values) => fill(shop.words.page[key], values ?? {});
+  const given = (value) => (typeof value === "number" ? local(value) : value);
+  const fill = (text, values) => text.replace(/\{(\w+)\}/g, (whole, name) => (name in values ? given(values[name]) : whole));
+  const plural = new Intl.PluralRules(shop.language);
+
+  // Words that change with a number are told for each of its kinds (one, few, other ...), and by which number.
+  function say(key, values = {}) {
+    const words = shop.words.page[key];
+    return fill(words.by ? (words[plural.select(values[words.by])] ?? words.other) : words, values);
+  }
 
   // Decimals as Python writes them: a number exactly halfway goes to the even digit, where toFixed goes up.
   function fixed(value, places) {
@@ -34,17 +44,17 @@
 
   function mm(value, places = 1) {
     const written = fixed(value, places);
-    return value < 0 && Number(written) !== 0 ? MINUS + written : written;
+    return local(value < 0 && Number(written) !== 0 ? MINUS + written : written);
   }
 
   function power(value) {
-    if (value === 0) return "0.00";
+    if (value === 0) return local("0.00");
     const eighth = Math.round(Math.abs(value) * 1000) % 10 !== 0;
-    return (value < 0 ? MINUS : "+") + fixed(value, eighth ? 3 : 2);
+    return (value < 0 ? MINUS : "+") + local(fixed(value, eighth ? 3 : 2));
   }
 
   // A number without needless zeros, as a rule's plain numbers are written.
-  const plain = (value) => (value < 0 ? "-" : "") + fixed(value, 2).replace(/\.?0+$/, "");
+  const plain = (value) => (value < 0 ? "-" : "") + local(fixed(value, 2).replace(/\.?0+$/, ""));
 
   function money(cents) {
     const form = shop.money;
@@ -59,7 +69,7 @@
     return cents < 0 ? form.before_less + number + form.after_less : form.before + number + form.after;
   }
 
-  const rate = (basisPoints) => (basisPoints / 100).toFixed(2).replace(/\.?0+$/, "") + " %";
+  const rate = (basisPoints) => local((basisPoints / 100).toFixed(2).replace(/\.?0+$/, "")) + " %";
 
   // A thing done at most once a frame, however often it is asked for.
   function soon(work) {
@@ -74,5 +84,5 @@
     };
   }
 
-  Object.assign(book, { shop, make, draw, fill, say, fixed, mm, power, plain, money, rate, soon, MINUS });
+  Object.assign(book, { shop, make, draw, fill, say, local, fixed, mm, power, plain, money, rate, soon, MINUS });
 })();

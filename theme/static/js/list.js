@@ -74,7 +74,7 @@
     const line = make("p", { class: `suits ${found ? found.verdict : "no"}` });
     if (!found) line.append(say("suits-none"));
     else {
-      line.append(say("suits", { name: found.name, size: found.label, edge: mm(found.edge), grams: found.weight.toFixed(1) }), " ",
+      line.append(say("suits", { name: found.name, size: found.label, edge: mm(found.edge), grams: mm(found.weight) }), " ",
         make("b", {}, money(found.cents)));
     }
     card.querySelector(".card-text").append(line);

@@ -139,10 +139,10 @@
   const UNITS = { D: power, mm: (value) => mm(value, 1) };
 
   function sentence(reason, pack, which) {
-    const { reasons, bifocal, sides } = shop.words;
+    const { reasons, bifocal, sides, ways } = shop.words;
     const found = (pack.table.kind === "bifocal" && bifocal[reason.code]) || reasons[reason.code];
     const write = UNITS[found.unit] ?? plain;
-    const way = reason.given < reason.needed ? "flatter" : "steeper";
+    const way = ways[reason.given < reason.needed ? "flatter" : "steeper"];
     const text = fill(found[which], { needed: write(reason.needed), given: write(reason.given), way });
     const side = sides[reason.eye];
     return side ? `${side[0].toUpperCase()}${side.slice(1)}: ${text[0].toLowerCase()}${text.slice(1)}` : text;

@@ -4,7 +4,7 @@
   "use strict";
 
   const book = globalThis.bevelbook;
-  const { make, say, power, soon, FIELDS } = book;
+  const { make, say, local, mm, power, soon, FIELDS } = book;
   const panel = document.getElementById("rx");
   const here = document.currentScript.src;
   const listeners = [];
@@ -29,7 +29,7 @@
   function shown(name, value) {
     if (value === null) return "";
     if (POWERS.includes(name)) return power(value);
-    return name === "axis" ? String(value).padStart(3, "0") : String(value);
+    return name === "axis" ? String(value).padStart(3, "0") : local(value);
   }
 
   function mark(box, fault) {
@@ -105,18 +105,19 @@
   function eyeWords(eye) {
     if (!eye) return say("not-glazed");
     const parts = [power(eye.sphere)];
-    parts.push(eye.cylinder ? `${power(eye.cylinder)} \u00d7 ${String(eye.axis).padStart(3, "0")}` : "DS");
-    if (eye.add) parts.push(`add ${power(eye.add)}`);
-    if (eye.prism_in) parts.push(`prism ${Math.abs(eye.prism_in).toFixed(2)} ${eye.prism_in > 0 ? "in" : "out"}`);
-    if (eye.prism_up) parts.push(`prism ${Math.abs(eye.prism_up).toFixed(2)} ${eye.prism_up > 0 ? "up" : "down"}`);
+    parts.push(eye.cylinder ? `${power(eye.cylinder)} \u00d7 ${String(eye.axis).padStart(3, "0")}` : say("eye-sphere"));
+    if (eye.add) parts.push(say("eye-add", { power: power(eye.add) }));
+    const prism = (value) => ({ amount: mm(Math.abs(value), 2) });
+    if (eye.prism_in) parts.push(say(eye.prism_in > 0 ? "eye-in" : "eye-out", prism(eye.prism_in)));
+    if (eye.prism_up) parts.push(say(eye.prism_up > 0 ? "eye-up" : "eye-down", prism(eye.prism_up)));
     return parts.join(" ");
   }
 
   function askWords(found) {
     const { pd } = found;
-    const halves = pd.right !== null || pd.left !== null ? `${pd.right ?? "?"}/${pd.left ?? "?"}` : "";
-    const both = pd.binocular !== null ? String(pd.binocular) : halves;
-    const eyes = [`OD ${eyeWords(found.right)}`, `OS ${eyeWords(found.left)}`];
+    const halves = pd.right !== null || pd.left !== null ? `${local(pd.right ?? "?")}/${local(pd.left ?? "?")}` : "";
+    const both = pd.binocular !== null ? local(pd.binocular) : halves;
+    const eyes = SIDES.map((side) => `${say(`short-${side}`)} ${eyeWords(found[side])}`);
     return [...eyes, ...(both ? [say("pd-of", { text: both })] : [])].join(" / ");
   }
   book.askWords = askWords;
@@ -142,7 +143,7 @@
       }
       for (const name of ["prism_in", "prism_up"]) {
         const there = Boolean(eye) && eye[name] !== 0;
-        input(side, name).value = there ? asked(eye[name], (value) => String(Math.abs(value))) : "";
+        input(side, name).value = there ? asked(eye[name], (value) => local(Math.abs(value))) : "";
         base(side, name).value = there && eye[name] < 0 ? "-1" : "1";
         if (there) panel.querySelector(".rx-prism").open = true;
       }
