@@ -31,7 +31,7 @@ class Files:
         """Whether the shop folder itself is one."""
         return self._is_folder(self.folder, "name the folder that holds shop.yaml")
 
-    def listed(self, name: str) -> list[Path]:
+    def listed(self, name: str, may_be_empty: bool = False) -> list[Path]:
         """The YAML files in a folder of the shop, sorted by name; those that must not be read are told."""
         place = self.folder / name
         if not self._is_folder(place, f"make a folder {name} beside shop.yaml") or not self.inside(place):
@@ -45,7 +45,7 @@ class Files:
         for path in paths:
             self._see_whether_read(path)
         found = [path for path in paths if path.suffix == ENDING]
-        if not found and len(self.findings) == told:
+        if not found and not may_be_empty and len(self.findings) == told:
             self.refuse(place, "nothing-there", f"there is no {ENDING} file in this folder", "put one there")
         return [path for path in found if self.inside(path)]
 

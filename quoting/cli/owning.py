@@ -14,6 +14,7 @@ from quoting.choosing import choice_of
 from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell, tell_editor
 from quoting.cli.waiting import progress_bar
 from quoting.findings import errors
+from quoting.keeping.maps import maps_read
 from quoting.offers import Ask, Offers
 from quoting.places import shared
 from quoting.prescription.text import read_slip
@@ -51,7 +52,9 @@ def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thor
         misuse("--json and --format editor: one of the two")
     form = "json" if as_json else form
     day = day_of(on)
-    catalog, findings = load(own_shop(shop), day)
+    folder = own_shop(shop)
+    catalog, findings = load(folder, day)
+    findings += maps_read(folder, catalog)[1] if folder.is_dir() else []
     if catalog is not None:
         findings = [*findings, *whole_sense(catalog, day, sys.maxsize if thorough else MOST_ASKED)]
     tell_editor(findings) if form == "editor" else tell(findings, form == "json")

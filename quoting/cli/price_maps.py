@@ -14,7 +14,8 @@ from quoting.choosing import similar
 from quoting.cli.common import misuse, tell
 from quoting.findings import errors
 from quoting.keeping.cells import Sheet
-from quoting.keeping.columns import FOLDER, ColumnMap, chosen, maps_of, own_map, read_map
+from quoting.keeping.columns import FOLDER, ColumnMap, chosen, own_map, read_map
+from quoting.keeping.maps import maps_read
 from quoting.keeping.proposing import makers_in, proposed
 from quoting.keeping.raised import plain
 from quoting.keeping.sheet import read_sheet
@@ -39,9 +40,8 @@ def map_for(now: Standing, file: Path, map_file: Path | None, settings: Mapping[
     sheet = sheet_of(file, settings, None)
     if (own := own_map(sheet)) is not None:
         return own
-    read = [(path, *read_map(path, now.catalog)) for path in maps_of(now.folder)]
-    faults = [fault for _, _, found in read for fault in found]
-    tried = [(path, one, sheet_of(file, settings, one)) for path, one, _ in read if one is not None]
+    maps, faults = maps_read(now.folder, now.catalog)
+    tried = [(path, one, sheet_of(file, settings, one)) for path, one in maps]
     used, why = chosen(sheet.shown, tried)
     if used is not None:
         tell(faults)  # of other maps

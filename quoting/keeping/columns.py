@@ -7,10 +7,11 @@ A column is named by its heading, or as ``column C`` where there is none.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from quoting.catalog.model import Package
 from quoting.catalog.shop import Catalog
 from quoting.catalog.table import listing
 from quoting.findings import Finding, Mark
@@ -23,7 +24,7 @@ LETTERED = re.compile(r"column ([A-Z]{1,2})")
 DECIMALS = {"comma": ",", "point": "."}
 FIGURES = re.compile(r"[0-9]")
 FIRST_ROWS = 60  # headings stand among these
-WORDS = {"per": "what a price is for", "tab": "tab of the workbook", "decimal": "sign before the hundredths"}
+WORDS = {"per": "unit of the prices", "tab": "tab of the workbook", "decimal": "sign before the hundredths"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,19 +54,15 @@ def own_map(sheet: Sheet) -> ColumnMap | None:
     return ColumnMap("", OWN, False, False, "", "", "", "", {}, Mark(sheet.shown, 1, 1))
 
 
-def maps_of(folder: Path) -> list[Path]:
-    """The column maps of a shop, by name."""
-    place = folder / FOLDER
-    return sorted(path for path in place.glob("*.yaml") if not path.name.startswith(".")) if place.is_dir() else []
-
-
-def read_map(path: Path, catalog: Catalog) -> tuple[ColumnMap | None, list[Finding]]:
-    """One column map, or what is wrong with it."""
+def read_map(path: Path, catalog: Catalog | None) -> tuple[ColumnMap | None, list[Finding]]:
+    """One column map, or what is wrong with it; without a catalog any maker and package may be there."""
     root = read(path, path.as_posix(), WORDS)
-    makers = tuple(dict.fromkeys(package.maker for package in catalog.packages.values()))
+    packages = catalog.packages if catalog is not None else {}
+    makers = tuple(dict.fromkeys(package.maker for package in packages.values()))
+    maker = root.choice("maker", makers) if makers else root.text("maker", most=80)
     columns = root.record("columns", "`columns`", example="{code: Article, price: Price}")
     made = ColumnMap(
-        maker=root.choice("maker", makers or ("",)),
+        maker=maker,
         columns=_columns(columns),
         all_powers=root.flag("all_powers", default=False),
         per_pair=root.choice("per", ("lens", "pair")) == "pair",
@@ -73,7 +70,7 @@ def read_map(path: Path, catalog: Catalog) -> tuple[ColumnMap | None, list[Findi
         delimiter=root.form("delimiter", ".", "one sign", '";"') if root.has("delimiter") else "",
         encoding=root.text("encoding", default=""),
         tab=root.text("tab", default=""),
-        codes=_codes(root, catalog),
+        codes=_codes(root, maker, packages),
         mark=root.mark("columns"),
     )
     columns.close()
@@ -87,8 +84,9 @@ def _columns(columns: Record) -> dict[str, str]:
     return found
 
 
-def _codes(root: Record, catalog: Catalog) -> dict[str, tuple[str, ...]]:
-    """The maker's codes and the packages they mean; those that are not in the catalog are told."""
+def _codes(root: Record, maker: str, packages: Mapping[str, Package]) -> dict[str, tuple[str, ...]]:
+    """The maker's codes and the packages they mean; those that the catalog does not have, or of others, are told."""
+    own = {key: one for key, one in packages.items() if one.maker == maker} or packages
     if not root.has("codes"):
         return {}
     part = root.record("codes", "`codes`", example="{A-100: plain-150}")
@@ -96,9 +94,10 @@ def _codes(root: Record, catalog: Catalog) -> dict[str, tuple[str, ...]]:
     for code in part.names():
         ids = part.texts(code) if part.is_list(code) else (part.word(code, example="plain-150"),)
         for one in ids:
-            if part.sound(code) and one not in catalog.packages:
-                hint = meant_hint(one, tuple(catalog.packages)) or listing(catalog.packages)
-                part.fault(code, "unknown-id", f"there is no package `{one}`", hint)
+            if packages and part.sound(code) and one not in own:
+                whose = f"`{one}` is a package of {packages[one].maker}, not of {maker}" if one in packages else ""
+                hint = meant_hint(one, tuple(own)) or listing(own)
+                part.fault(code, "unknown-id", whose or f"there is no package `{one}`", hint)
         codes[code] = ids
     part.close()
     return codes

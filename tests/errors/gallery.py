@@ -25,6 +25,7 @@ from unittest.mock import patch
 from quoting.catalog.codes import CODES
 from quoting.catalog.load import load
 from quoting.keeping.entry_codes import ENTRY_CODES
+from quoting.keeping.maps import maps_read
 from quoting.keeping.price_codes import PRICE_CODES
 from quoting.sense import whole_sense
 from quoting.site.codes import SITE_CODES
@@ -60,6 +61,7 @@ def findings_of(folder):
             for line in steps.read_text(encoding="utf-8").splitlines():
                 change(shop, line, stack)
         catalog, findings = load(shop)
+        findings = findings + maps_read(shop, catalog)[1]
         day = folder / "day.txt"
         if day.exists() and catalog is not None:
             findings = findings + whole_sense(catalog, date.fromisoformat(day.read_text(encoding="utf-8").strip()))
