@@ -101,6 +101,48 @@ def test_no_circles():
         walk(module)
 
 
+def reached_from(modules):
+    """All modules of ours that these import, however far down."""
+    found, waiting = set(), [*modules]
+    while waiting:
+        module = waiting.pop()
+        if module not in found:
+            found.add(module)
+            waiting += GRAPH[module] & MODULES.keys()
+    return found
+
+
+PRIVATE = "quoting.private"
+
+
+def is_private(module):
+    return module == PRIVATE or module.startswith(f"{PRIVATE}.")
+
+
+def test_nothing_that_makes_a_site_or_a_quote_can_reach_what_is_private():
+    """Wholesale costs are read by that room alone: not from the site, nor from anything that a page is made of."""
+    makes = [m for m in MODULES if m.startswith(("quoting.site.", "quoting.show.")) or m == "quoting.offers"]
+    assert len(makes) > 50
+    assert [module for module in reached_from(makes) if is_private(module)] == []
+
+
+def test_what_is_private_is_shown_by_the_owners_commands_alone():
+    users = {m for m, names in GRAPH.items() if not is_private(m) and any(is_private(name) for name in names)}
+    assert users == {"quoting.cli.margins", "quoting.cli.owning"}
+
+
+def test_no_module_is_imported_by_a_name_that_is_made_up_on_the_way():
+    """Then what the tests above read in the files is all there is."""
+    calls = {
+        f"{module}: {ast.unparse(node)}"
+        for module, path in MODULES.items()
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call)
+        and ast.unparse(node.func).split(".")[-1] in ("import_module", "__import__", "exec")
+    }
+    assert calls == set()
+
+
 @pytest.mark.parametrize("library", DOORS)
 def test_each_library_enters_by_one_door(library):
     users = {m for m, names in GRAPH.items() if any(n == library or n.startswith(library + ".") for n in names)}

@@ -96,4 +96,9 @@ WHOLE = {
     "no-lens-fits": "The engine fits no package into a size of a frame.",
     "not-all-tried": "The shop is so large that not for every frame and package a fit was looked for.",
 }
-CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE, **WHOLE}
+PRIVATE = {
+    "second-cost": "A wholesale cost, or the floor, is written in two files; one of the two would be lost.",
+    "cost-over-price": "Something costs the shop more than it brings without tax.",
+    "under-floor": "A price leaves less than the shop's own floor.",
+}
+CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE, **WHOLE, **PRIVATE}

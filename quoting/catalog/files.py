@@ -36,18 +36,42 @@ class Files:
         place = self.folder / name
         if not self._is_folder(place, f"make a folder {name} beside shop.yaml") or not self.inside(place):
             return []
-        try:
-            paths = sorted(path for path in place.iterdir() if not path.name.startswith("."))
-        except OSError as error:
-            self.refuse(place, "unreadable-file", f"this folder cannot be read: {_why(error)}", "ask who may read it")
-            return []
         told = len(self.findings)
+        paths = self._paths(place)
         for path in paths:
             self._see_whether_read(path)
         found = [path for path in paths if path.suffix == ENDING]
         if not found and not may_be_empty and len(self.findings) == told:
             self.refuse(place, "nothing-there", f"there is no {ENDING} file in this folder", "put one there")
         return [path for path in found if self.inside(path)]
+
+    def beside(self, name: str) -> list[Path]:
+        """The YAML files in a folder that need not be there, sorted by name; other things may lie among them."""
+        place = self.folder / name
+        if not self._anything(place) or not self._is_folder(place, "make a folder of it") or not self.inside(place):
+            return []
+        found = []
+        for path in self._paths(place):
+            if path.suffix != ENDING and path.suffix.lower() in (ENDING, ".yml"):
+                self.wrong_ending(path)
+            elif path.suffix == ENDING and self.inside(path):
+                found.append(path)
+        return found
+
+    def _paths(self, place: Path) -> list[Path]:
+        """What lies in a folder, but for what is hidden; where nobody may look, that is told."""
+        try:
+            return sorted(path for path in place.iterdir() if not path.name.startswith("."))
+        except OSError as error:
+            self.refuse(place, "unreadable-file", f"this folder cannot be read: {_why(error)}", "ask who may read it")
+            return []
+
+    def _anything(self, path: Path) -> bool:
+        """Whether anything at all stands there; what cannot be seen does."""
+        try:
+            return path.exists() or path.is_symlink()
+        except OSError:
+            return True
 
     def wrong_ending(self, path: Path) -> None:
         """Tell that a file looks like one of ours, but is not read."""

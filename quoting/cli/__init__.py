@@ -12,6 +12,7 @@ from quoting.cli.asking import fit, quote
 from quoting.cli.explaining import explain
 from quoting.cli.frames_in import import_frames
 from quoting.cli.keys import keys
+from quoting.cli.margins import margin
 from quoting.cli.owning import build, check, demo, serve
 from quoting.cli.prices import prices
 from quoting.cli.publishing import changes, publish
@@ -36,7 +37,7 @@ def run() -> None:
 
 COMMANDS = (
     *(demo, new, check, build, serve, changes, publish, fit, quote, keys),
-    *(frame, package, prices, explain, completion),
+    *(frame, package, prices, margin, explain, completion),
 )
 for command in COMMANDS:
     main.add_command(command)

@@ -18,6 +18,7 @@ from quoting.keeping.maps import maps_read
 from quoting.offers import Ask, Offers
 from quoting.places import shared
 from quoting.prescription.text import read_slip
+from quoting.private.sense import private_findings
 from quoting.sense import MOST_ASKED, whole_sense
 from quoting.show.paper import paper_of
 from quoting.show.text import quote_text, ranked, summary
@@ -46,7 +47,8 @@ DEMO_FRAME = ("cottering", "52-18", "black")
 def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thorough: bool) -> None:
     """Read the shop's data and tell everything that is wrong with it, each with a place and a remedy.
 
-    Articles and pages are read by build, which tells what is wrong with them.
+    Articles and pages are read by build, which tells what is wrong with them; costs in private/ are read by check and
+    margin alone.
     """
     if as_json and form == "editor":
         misuse("--json and --format editor: one of the two")
@@ -57,6 +59,7 @@ def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thor
     findings += maps_read(folder, catalog)[1] if folder.is_dir() else []
     if catalog is not None:
         findings = [*findings, *whole_sense(catalog, day, sys.maxsize if thorough else MOST_ASKED)]
+    findings = [*findings, *private_findings(folder, catalog, day)]
     tell_editor(findings) if form == "editor" else tell(findings, form == "json")
     if catalog is None or errors(findings):
         click.echo(f"{len(errors(findings))} to mend.", err=True)

@@ -27,6 +27,7 @@ from quoting.catalog.load import load
 from quoting.keeping.entry_codes import ENTRY_CODES
 from quoting.keeping.maps import maps_read
 from quoting.keeping.price_codes import PRICE_CODES
+from quoting.private.sense import private_findings
 from quoting.sense import whole_sense
 from quoting.site.codes import SITE_CODES
 
@@ -62,10 +63,11 @@ def findings_of(folder):
                 change(shop, line, stack)
         catalog, findings = load(shop)
         findings = findings + maps_read(shop, catalog)[1]
-        day = folder / "day.txt"
-        if day.exists() and catalog is not None:
-            findings = findings + whole_sense(catalog, date.fromisoformat(day.read_text(encoding="utf-8").strip()))
-        return findings
+        file = folder / "day.txt"
+        day = date.fromisoformat(file.read_text(encoding="utf-8").strip()) if file.exists() else None
+        if day is not None and catalog is not None:
+            findings = findings + whole_sense(catalog, day)
+        return findings + private_findings(shop, catalog, day)
 
 
 def change(shop, line, stack):

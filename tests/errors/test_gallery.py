@@ -18,6 +18,7 @@ ROOMS = [
     PACKAGE / "sense.py",
     *(PACKAGE / "written").glob("*.py"),
     *(PACKAGE / "catalog").glob("*.py"),
+    *(PACKAGE / "private").glob("*.py"),
 ]
 # where in a call the code stands: by the name of what is called
 PLACES = {
