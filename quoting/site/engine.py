@@ -3,39 +3,26 @@
 
 from __future__ import annotations
 
-import ast
 from functools import cache
-from pathlib import Path
 
 from quoting.site.assets import squeezed
-from quoting.site.subset_facts import KERNEL
 from quoting.site.to_js import emit, kernel_paths
 from quoting.site.to_js_bundle import bundle
 
-# What the scripts of the theme call: the answer to a job, the section they draw, the range that fits
-ROOTS = ("quote", "section", "ranges")
-
-
-def imported(path: Path) -> set[str]:
-    """The modules of the kernel that one of them names in its imports."""
-    tree = ast.parse(path.read_text(encoding="utf-8"))
-    froms = [node.module or "" for node in tree.body if isinstance(node, ast.ImportFrom)]
-    return {name.removeprefix(KERNEL) for name in froms if name.startswith(KERNEL)}
-
-
-def needed(paths: dict[str, Path]) -> list[Path]:
-    """The modules from the roots on down."""
-    found: dict[str, Path] = {}
-    waiting = list(ROOTS)
-    while waiting:
-        name = waiting.pop()
-        if name in paths and name not in found:
-            found[name] = paths[name]
-            waiting += imported(paths[name])
-    return list(found.values())
+# What the scripts of the theme call: the answer to a job, what they draw of it, the range that fits
+ROOTS = {
+    "lens": ("nasal",),
+    "outline": ("from_box",),
+    "power": ("components", "vector"),
+    "quote": ("answer",),
+    "ranges": ("ranges_that_fit",),
+    "rules": ("largest_blank",),
+    "section": ("section",),
+    "thickness": ("grind", "rim_around", "with_prism"),
+}
 
 
 @cache
 def engine_script() -> str:
     """The script, emitted once a process; lines stay.   Raises OutsideSubsetError where the kernel left its subset."""
-    return squeezed(bundle(emit(needed({path.stem: path for path in kernel_paths()}), short=True)))
+    return squeezed(bundle(emit(kernel_paths(), short=True, roots=ROOTS)))

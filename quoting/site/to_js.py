@@ -32,6 +32,7 @@ from quoting.site.subset_facts import KERNEL, RECORDS, Declared, Kind, Report, a
 from quoting.site.subset_words import is_constant_name
 from quoting.site.to_js_bundle import bundle
 from quoting.site.to_js_expressions import Expressions, Lines
+from quoting.site.to_js_needed import Roots, pruned
 from quoting.site.to_js_short import shortened
 from quoting.site.to_js_statements import write_function
 
@@ -65,8 +66,10 @@ def kernel_paths() -> list[Path]:
     return [path for path in sorted(folder.glob("*.py")) if path.stem not in ("__init__", RECORDS.split(".")[-1])]
 
 
-def emit(paths: Iterable[Path], short: bool = False) -> dict[str, str]:
-    """File name -> JavaScript, runtime.js first and each module after those it imports.   ``short``: to_js_short.py.
+def emit(paths: Iterable[Path], short: bool = False, roots: Roots | None = None) -> dict[str, str]:
+    """File name -> JavaScript, runtime.js first and each module after those it imports.
+
+    ``short``: with short names for what is local; ``roots``: these functions and what they need, and nothing else.
 
     Raises OutsideSubsetError with all the findings when anything in the files cannot be translated.
     """
@@ -74,11 +77,13 @@ def emit(paths: Iterable[Path], short: bool = False) -> dict[str, str]:
     findings = [finding for filename, source in sources.items() for finding in refusals(source, filename)]
     if findings:
         raise OutsideSubsetError(findings)
+    trees = {Path(filename).stem: ast.parse(source, filename) for filename, source in sources.items()}
+    trees = trees if roots is None else pruned(trees, roots)
     files = {}
     for filename, source in sources.items():
-        tree = ast.parse(source, filename)
-        tree = shortened(tree) if short else tree
-        files[Path(filename).stem] = _File(Path(filename).stem, filename, source, tree, declared(tree))
+        if (name := Path(filename).stem) in trees:
+            tree = shortened(trees[name]) if short else trees[name]
+            files[name] = _File(name, filename, source, tree, declared(tree))
     findings = [finding for file in files.values() for finding in _across(file, files)]
     ordered = _ordered(files, findings)
     if findings:

@@ -6,18 +6,22 @@ The limits of weight are ours; sizes are those of gzip, which is what web hosts 
 import gzip
 import re
 import subprocess
+from pathlib import Path
 
 import pytest
 
+from quoting import kernel
 from quoting.places import shared
 from quoting.site.assets import SCRIPTS, SHEETS
 from quoting.site.build import build
+from quoting.site.engine import ROOTS, engine_script
 from tests.bench.build import DAY as BENCH_DAY
 from tests.bench.build import make_shop
-from tests.site.node import node
+from tests.site.node import node, run
 
 STATIC = shared("theme") / "static"
 SOURCES = [*sorted(STATIC.glob("js/*.js")), *sorted(STATIC.glob("css/*.css"))]
+KERNEL = Path(kernel.__path__[0])
 KILO = 1000
 
 
@@ -36,6 +40,30 @@ def test_no_text_and_no_comment_of_a_script_goes_over_the_end_of_a_line(path):
         assert [line for line in text.splitlines() if line.count("`") % 2 or "/*" in line] == []
     else:
         assert not re.search(r"[\"'][^\"'\n]*/\*", text)
+
+
+CALLED = re.compile(r"\bbevelKernel\.(\w+)\.(\w+)|\bkernel\.(\w+)\.(\w+)")
+TAKEN = re.compile(r"\{([\w, ]+)\} = (?:globalThis\.bevelKernel|kernel)\.(\w+)\b(?!\.)")
+
+
+def test_the_engine_of_the_pages_has_what_scripts_call_and_no_more():
+    called = set()
+    for path in STATIC.glob("js/*.js"):
+        text = path.read_text(encoding="utf-8")
+        called |= {(one[1] or one[3], one[2] or one[4]) for one in CALLED.finditer(text)}
+        called |= {(one[2], name.strip()) for one in TAKEN.finditer(text) for name in one[1].split(",")}
+    called = {(module, name) for module, name in called if module != "runtime"}
+    assert called == {(module, name) for module, names in ROOTS.items() for name in names}
+    (outcome,) = run({"engine.js": engine_script()}, ["Object.keys(K.outline)"])
+    assert "from_box" in outcome["value"]
+    assert "perimeter" not in outcome["value"]
+
+
+def test_an_error_in_the_engine_of_the_pages_still_knows_its_line_of_python():
+    (outcome,) = run({"engine.js": engine_script()}, ["K.section.section({}, {}, 1)"])
+    module, line = outcome["where"].split(".py:")
+    assert module == "section"
+    assert 'rim["xs"]' in (KERNEL / "section.py").read_text(encoding="utf-8").splitlines()[int(line) - 1]
 
 
 @pytest.mark.parametrize("name", SCRIPTS)
