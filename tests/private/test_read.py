@@ -1,13 +1,18 @@
 """Costs are read whole or told why not; what is private is no business of who has none."""
 
+import re
 import shutil
+from datetime import date
 
 import pytest
 
 from quoting.catalog.load import load
 from quoting.findings import errors
+from quoting.places import shared
 from quoting.private.model import Floor
 from quoting.private.read import read_costs
+from quoting.private.sense import private_findings
+from tests.private.conftest import WHARF
 
 
 def codes(findings):
@@ -176,3 +181,18 @@ def test_as_editors_save_it(wharf, text):
     costs, findings = read_costs(wharf, load(wharf)[0])
     assert errors(findings) == []
     assert costs.packages["plain-150"][0].cost.cents == 1200
+
+
+def test_the_costs_shown_in_the_readme_are_as_they_are_read(costs_of):
+    readme = (WHARF.parents[2] / "README.md").read_text(encoding="utf-8")
+    (text,) = [block for block in re.findall(r"```yaml\n(.*?)```", readme, re.DOTALL) if "floor:" in block]
+    costs, findings = costs_of(text, with_catalog=False)
+    assert findings == []
+    assert costs.frame_floor == Floor(5500, 0)
+    assert costs.of_frame("merlin", "moss", "54-18").cents == 5300
+
+
+def test_the_costs_of_the_demo_are_sound_and_leave_what_they_must():
+    folder = shared("demo_catalog")
+    for day in (date(2026, 9, 1), date(2027, 12, 1)):
+        assert private_findings(folder, load(folder, day)[0], day) == []
