@@ -5,15 +5,16 @@ The catalogs are ``theme/languages/es.po`` and so on, read as they are, so a lan
 in a catalog is said in English.  Numbers, amounts and days follow the locale.
 
 >>> with speaking(tongue("es_ES")):
-...     print(_("nasal"), decimals("5.04"))
-nasal 5,04
->>> print(_("nasal"), decimals("5.04"))
-nasal 5.04
+...     print(_("right eye"), decimals("5.04"))
+ojo derecho 5,04
+>>> print(_("right eye"), decimals("5.04"))
+right eye 5.04
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -31,6 +32,9 @@ from quoting.places import shared
 SOURCE = "en"
 # What gettext puts between the context of a text and the text
 CONTEXT = "\x04"
+
+# A decimal point: numbers in texts and catalogs are written with it, whatever the locale
+POINT = re.compile(r"(?<=[0-9])\.(?=[0-9])")
 
 Texts = TypeVar("Texts")
 
@@ -123,7 +127,7 @@ class Counted(NamedTuple):
     many: str
 
 
-def counted(by: str, one: str, many: str) -> Counted:
+def by_number(by: str, one: str, many: str) -> Counted:
     """A marked text that is said later, of one and of many."""
     return Counted(by, one, many)
 
@@ -131,7 +135,7 @@ def counted(by: str, one: str, many: str) -> Counted:
 def forms(text: Counted) -> dict[str, str]:
     """All forms of such a text in the language that is spoken, by CLDR's names for them.
 
-    >>> forms(counted("n", "{n} frame", "{n} frames"))
+    >>> forms(by_number("n", "{n} frame", "{n} frames"))
     {'by': 'n', 'one': '{n} frame', 'other': '{n} frames'}
     """
     kinds = plural_samples(spoken().locale)
@@ -140,22 +144,22 @@ def forms(text: Counted) -> dict[str, str]:
 
 def _(text: str) -> str:
     """A marked text in the language that is spoken; what stands in braces there is filled in afterwards."""
-    return spoken().texts.gettext(text).rpartition(CONTEXT)[2] if text else ""
+    return decimals(spoken().texts.gettext(text).rpartition(CONTEXT)[2]) if text else ""
 
 
 def ngettext(one: str, many: str, count: int) -> str:
     """One of two texts, by a number; other languages may have more than two."""
-    return spoken().texts.ngettext(one, many, count)
+    return decimals(spoken().texts.ngettext(one, many, count))
 
 
 def pgettext(context: str, text: str) -> str:
     """A text within a context."""
-    return spoken().texts.pgettext(context, text)
+    return decimals(spoken().texts.pgettext(context, text))
 
 
 def npgettext(context: str, one: str, many: str, count: int) -> str:
     """One of two texts within a context, by a number."""
-    return spoken().texts.npgettext(context, one, many, count)
+    return decimals(spoken().texts.npgettext(context, one, many, count))
 
 
 # In which order letters stand; a letter with a sign of its own that is not among them goes with the one without it
@@ -177,6 +181,6 @@ def in_order(text: str) -> tuple[list[int], str]:
 
 
 def decimals(written: str) -> str:
-    """A number that was written with a decimal point, with the decimal sign of the locale."""
+    """Numbers that were written with decimal points, also within a text, with the decimal sign of the locale."""
     sign = spoken().decimal
-    return written if sign == "." else written.replace(".", sign)
+    return written if sign == "." else POINT.sub(sign, written)

@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from quoting.languages import Counted, counted, in_context, marked
+from quoting.languages import Counted, by_number, in_context, marked
 
 # What is wrong with a field, or hardly ever meant
 FIELDS = marked({
@@ -57,7 +57,7 @@ PANEL = marked({
     "pd-of": "PD {text}",
 })
 BOARD: dict[str, str | Counted] = marked({
-    "board-status": counted(
+    "board-status": by_number(
         "fits",
         "{fits} of {all} lens packages fits, {caution} with a caution.",
         "{fits} of {all} lens packages fit, {caution} of them with a caution.",
@@ -114,15 +114,15 @@ LIST: dict[str, str | Counted] = marked({
     "answer-fits": "For you: {edge} mm at the thickest, all in {price}",
     "answer-caution": "For you: {edge} mm at the thickest, all in {price}. {why}",
     "answer-no": "Not for you: {why}",
-    "answers-fit": counted(
+    "answers-fit": by_number(
         "fits",
         "{fits} of {all} sizes takes it for your prescription.",
         "{fits} of {all} sizes take it for your prescription.",
     ),
     "suits": "{name} in {size}: {edge} mm at the thickest, lenses {grams} g, all in",
     "suits-none": "No such lens fits your prescription in this frame.",
-    "list-shown": counted("all", "{shown} of {all} frame.", "{shown} of {all} frames."),
-    "list-fit": counted(
+    "list-shown": by_number("all", "{shown} of {all} frame.", "{shown} of {all} frames."),
+    "list-fit": by_number(
         "fit",
         "{fit} of {shown} frames takes such a lens for your prescription.",
         "{fit} of {shown} frames take such a lens for your prescription.",

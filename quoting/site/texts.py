@@ -9,10 +9,6 @@ from jinja2.ext import InternationalizationExtension
 from quoting import languages
 
 
-def _said(text: str) -> str:
-    return languages.spoken().texts.gettext(text)
-
-
 class Texts(InternationalizationExtension):
     """Jinja's own extension with our catalogs.  Line breaks and indentation within a text are one blank."""
 
@@ -20,5 +16,5 @@ class Texts(InternationalizationExtension):
         super().__init__(environment)
         environment.policies["ext.i18n.trimmed"] = True
         self._install_callables(
-            _said, languages.ngettext, newstyle=True, pgettext=languages.pgettext, npgettext=languages.npgettext
+            languages._, languages.ngettext, newstyle=True, pgettext=languages.pgettext, npgettext=languages.npgettext
         )

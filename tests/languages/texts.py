@@ -61,8 +61,8 @@ def in_templates() -> Iterator[Text]:
 
 
 def name_of(node: ast.expr) -> str:
-    """What is called: a function's name, or a method's."""
-    return node.id if isinstance(node, ast.Name) else node.attr if isinstance(node, ast.Attribute) else ""
+    """The name of the function that is called; a method has none here."""
+    return node.id if isinstance(node, ast.Name) else ""
 
 
 def in_table(node: ast.AST) -> Iterator[ast.expr]:
@@ -74,7 +74,7 @@ def in_table(node: ast.AST) -> Iterator[ast.expr]:
         for value in node.args[1:]:
             yield from in_table(value)
     elif isinstance(node, ast.Constant | ast.JoinedStr) or (
-        isinstance(node, ast.Call) and name_of(node.func) in ("in_context", "counted")
+        isinstance(node, ast.Call) and name_of(node.func) in ("in_context", "by_number")
     ):
         yield node
     elif not isinstance(node, ast.Name | ast.Attribute):
@@ -103,7 +103,7 @@ def in_python() -> Iterator[Text]:
             name = name_of(node.func)
             if name == "marked":
                 yield from (written(one, place) for one in in_table(node.args[0]))
-            elif name in ("in_context", "counted"):
+            elif name in ("in_context", "by_number"):
                 yield written(node, place)
             elif name in CALLS:
                 texts = [one.value for one in node.args if isinstance(one, ast.Constant) and isinstance(one.value, str)]
