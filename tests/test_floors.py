@@ -17,6 +17,7 @@ DOORS = {
     "babel": {"quoting.locales"},
     "openpyxl": {"quoting.keeping.sheet"},
     "cryptography": {"quoting.quoted.signing"},
+    "segno": {"quoting.show.qr"},
 }
 
 

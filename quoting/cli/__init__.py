@@ -16,6 +16,7 @@ from quoting.cli.margins import margin
 from quoting.cli.owning import build, check, demo, serve
 from quoting.cli.prices import prices
 from quoting.cli.publishing import changes, publish
+from quoting.cli.quotes import quotes
 from quoting.cli.starting import completion, new
 
 
@@ -36,7 +37,7 @@ def run() -> None:
 
 
 COMMANDS = (
-    *(demo, new, check, build, serve, changes, publish, fit, quote, keys),
+    *(demo, new, check, build, serve, changes, publish, fit, quote, quotes, keys),
     *(frame, package, prices, margin, explain, completion),
 )
 for command in COMMANDS:

@@ -16,7 +16,8 @@ import click
 from quoting.catalog.shop import Catalog
 from quoting.choosing import UnknownError, choice_of, pick
 from quoting.cli.common import misuse, own_shop, tell
-from quoting.findings import errors
+from quoting.cli.delivering import deliver, delivers, ready
+from quoting.findings import errors, printable
 from quoting.issuing import NotOfferedError, Terms, Wanted, issue
 from quoting.languages import speaking, tongue
 from quoting.money import cents_from_text
@@ -34,6 +35,7 @@ from quoting.terms import Change, NoSuchLineError
 
 # Longer links are cut or broken by some mail programs
 LONG_LINK = 1800
+LONG_NAME = 120
 ADDRESS = re.compile(r"[^\s@<>,;:\"()\[\]\\]+@[^\s@<>,;:\"()\[\]\\]+\.[^\s@<>,;:\"()\[\]\\]+")
 CHANGE = re.compile(
     r"(?:(?P<letter>[A-D])(?P<pair>[12]?): *)?(?P<line>[A-Za-z0-9 -]+?) *= *(?P<cents>[0-9.]+) +(?P<reason>\S.*)"
@@ -55,6 +57,7 @@ def issues(command: Callable[..., None]) -> Callable[..., None]:
         click.option("--second-rx", default="", help="The second pair's prescription, where it is another one."),
         click.option("--change", "changes", multiple=True, metavar='"LINE=AMOUNT WHY"', help=CHANGES),
     ]
+    command = delivers(command)
     for option in reversed(options):
         command = option(command)
     return command
@@ -63,7 +66,8 @@ def issues(command: Callable[..., None]) -> Callable[..., None]:
 def refuse_without_customer(words: dict[str, Any]) -> None:
     """Options of a quote that is issued mean nothing without a customer."""
     names = {"email": "--to", "days": "--days", "note": "--note", "others": "--or", "second": "--second"}
-    names |= {"second_rx": "--second-rx", "changes": "--change"}
+    names |= {"second_rx": "--second-rx", "changes": "--change", "sheet": "--sheet", "qr": "--qr", "again": "--again"}
+    names |= {"qr_file": "--qr-file", "eml": "--email", "go": "--send"}
     for name, option in names.items():
         if words[name]:
             misuse(f"{option} belongs to a quote that is issued: say for whom with --for")
@@ -74,8 +78,11 @@ def issue_quote(first: Choice, ask: Ask, offers: Offers, words: dict[str, Any]) 
     catalog = offers.catalog
     shop = own_shop(words["shop"])
     terms = Terms(words["customer"].strip(), words["email"].strip(), words["days"] or 0, words["note"].strip())
+    if printable(terms.customer) != terms.customer or len(terms.customer) > LONG_NAME:
+        misuse(f"--for: a name has at most {LONG_NAME} characters on one line")
     if terms.email and not ADDRESS.fullmatch(terms.email):
         misuse(f"--to: {terms.email!r} is not a mail address")
+    account = ready(shop, terms.email, words)
     try:
         second_ask = _second_ask(ask, offers, words)
         alternatives = _alternatives(catalog, first, ask, second_ask, words)
@@ -90,6 +97,8 @@ def issue_quote(first: Choice, ask: Ask, offers: Offers, words: dict[str, Any]) 
         click.echo(f"{said} Leave out an alternative, or shorten the note.", err=True)
     with speaking(tongue(catalog.shop.locale, words["language"] or "")):
         tell_entry(entry, catalog, offers, words["as_json"])
+        if not deliver(entry, terms.email, shop, catalog.shop, account, words):
+            sys.exit(1)
 
 
 def tell_entry(entry: Entry, catalog: Catalog, offers: Offers, as_json: bool) -> None:

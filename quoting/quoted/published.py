@@ -13,6 +13,7 @@ keys:
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 from quoting.catalog.read_quotes import QUOTES, read_quotes
@@ -21,6 +22,7 @@ from quoting.findings import Mark, errors
 from quoting.keeping.splice import replaced
 from quoting.keeping.whole import write_all
 from quoting.nodes import Record, read_text
+from quoting.quoted.trust import number_hash
 
 HEAD = """# What the site publishes of your quotes, so that anybody can see whether one is good.
 # Written by `bevelbook keys` and `bevelbook quotes withdraw`; the newest stands first.
@@ -78,6 +80,17 @@ def with_more(raw: bytes, key: str, words: str) -> bytes:
         raise NotOursError(f"{since}: write `{words}` beside it by hand")
     after = Mark(since.file, since.line, since.column + since.length, since.text, 0)
     return replaced(raw, [(after, f", {words}")])
+
+
+def publish_withdrawn(shop: Path, number: str, day: date) -> None:
+    """Publish that a quote is withdrawn: the hash of its number, and nothing else of it.
+
+    Raises NotOursError, StaleError, OSError.
+    """
+    before, _, withdrawn = read_published(shop)
+    digest = number_hash(number)
+    if digest not in withdrawn:
+        put(shop, before, with_entry(before, "withdrawn", f'{{hash: "{digest}", on: {day}}}'))
 
 
 def _record(raw: bytes) -> Record:

@@ -113,19 +113,28 @@ class Register:
         self._ledger.decide(decide)
         return found[0]
 
+    def open_for(self, number: str) -> None:
+        """Raises RegisterError where a quote is over."""
+        _still_open(self.entry(number))
+
     def note(self, number: str, event: str, **more: object) -> Entry:
         """Enter what became of a quote.   Raises RegisterError where it is over already, OSError."""
 
         def decide(rows: list[Row]) -> Row:
             found = _one(_entries(rows), number)
-            over = found.last(*OVER)
-            if over is not None and event != "letter":
-                raise RegisterError(f"{found.number} was {over['event']} on {over['at'][:10]}")
+            if event != "letter":
+                _still_open(found)
             return {"at": now(), "event": event, "number": found.number, **more}
 
         self.entry(number)
         row = self._ledger.decide(decide)
         return self.entry(str(row["number"]) if row else number)
+
+
+def _still_open(entry: Entry) -> None:
+    over = entry.last(*OVER)
+    if over is not None:
+        raise RegisterError(f"{entry.number} was {over['event']} on {over['at'][:10]}")
 
 
 def _one(entries: dict[str, Entry], number: str) -> Entry:

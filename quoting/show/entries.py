@@ -11,7 +11,7 @@ from quoting.quoted import records
 from quoting.quoted.positional import day_of
 from quoting.quoted.register import Entry
 from quoting.show.amounts import money
-from quoting.show.recorded import plain
+from quoting.show.recorded import size_key
 from quoting.show.seen import LETTERS
 
 
@@ -25,7 +25,7 @@ def pair_dict(quote: records.Quote, pair: records.Pair) -> dict[str, object]:
     frame, lens = quote["frames"][pair["frame"]], quote["lenses"][pair["lens"]]
     return {
         "frame": frame["id"],
-        "size": f"{plain(frame['a'])}-{plain(frame['dbl'])}",
+        "size": size_key(frame),
         "colorway": frame["color"],
         "package": lens["id"],
         "verdict": pair["verdict"],
@@ -71,7 +71,7 @@ def choice_words(quote: records.Quote) -> str:
     (first, *_rest), *others = quote["alternatives"]
     frame, lens = quote["frames"][first["frame"]], quote["lenses"][first["lens"]]
     more = f" +{len(_rest)} pair" if _rest else ""
-    return f"{frame['name']} {plain(frame['a'])}-{plain(frame['dbl'])}, {lens['name']}{more}" + (
+    return f"{frame['name']} {size_key(frame)}, {lens['name']}{more}" + (
         f", or {len(others)} more" if others else ""
     )
 

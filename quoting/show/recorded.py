@@ -26,6 +26,11 @@ def plain(hundredths: int) -> str:
     return amounts.plain(hundredths / 100)
 
 
+def size_key(frame: records.Frame) -> str:
+    """The size's key, whatever language is spoken."""
+    return f"{frame['a'] / 100:g}-{frame['dbl'] / 100:g}"
+
+
 def size_label(frame: records.Frame) -> str:
     """The size as printed on temples."""
     return f"{plain(frame['a'])}□{plain(frame['dbl'])} {plain(frame['temple'])}"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from quoting.catalog.shop import Shop
-from quoting.languages import _, marked
+from quoting.languages import _, decimals, marked
 from quoting.quoted import records
 from quoting.quoted.positional import day_of
 from quoting.show.amounts import money
@@ -34,6 +34,7 @@ class Row:
     """One line of a bill."""
 
     text: str
+    short: str  # the same beside frame and lens, which it then need not name
     amount: str
     remark: str = ""  # why it differs from the list
 
@@ -125,12 +126,16 @@ def _pair(quote: records.Quote, pair: records.Pair, title: str, shop: Shop) -> S
 
 
 def _row(quote: records.Quote, line: records.Line, frame: records.Frame, lens: records.Lens, shop: Shop) -> Row:
-    named, words = frame_name(frame), line["text"]
-    text = _(LINE_TEXTS.get(line["key"], "{name}")).format(
-        frame=named, lens=f"{lens['maker']} {lens['name']}", name=words, region=words, rate=words
-    )
-    listed = line["listed"]
+    amount, listed = _money(quote, line["cents"], shop), line["listed"]
+    text = _line_text(line, frame_name(frame), f"{lens['maker']} {lens['name']}")
+    short = _line_text(line, _("Frame"), "").rstrip(": ")
     if listed is None:
-        return Row(text, _money(quote, line["cents"], shop))
+        return Row(text, short, amount)
     said = _("{reason} (price list: {amount})").format(reason=line["reason"], amount=_money(quote, listed, shop))
-    return Row(text, _money(quote, line["cents"], shop), said)
+    return Row(text, short, amount, said)
+
+
+def _line_text(line: records.Line, frame: str, lens: str) -> str:
+    words = line["text"]
+    text = _(LINE_TEXTS.get(line["key"], "{name}"))
+    return text.format(frame=frame, lens=lens, name=words, region=words, rate=decimals(words))

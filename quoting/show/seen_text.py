@@ -65,7 +65,7 @@ def bill_lines(one: SeenPair) -> list[str]:
     """The bill, amounts right-aligned, remarks below their lines."""
     if not one.rows:
         return [_("no price")]
-    rows = [*one.rows, Row(_("Total"), one.total)]
+    rows = [*one.rows, Row(_("Total"), "", one.total)]
     wide = max(len(row.text) for row in rows)
     high = max(len(row.amount) for row in rows)
     lines = []

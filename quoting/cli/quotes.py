@@ -1,0 +1,223 @@
+"""``quotes``: what was issued, and what became of it."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable
+from datetime import datetime
+from functools import wraps
+from pathlib import Path
+from typing import Any
+
+import click
+
+from quoting.choosing import UnknownError
+from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell
+from quoting.cli.delivering import account_of, deliver, delivers, ready, send_waiting, show_qr
+from quoting.findings import printable
+from quoting.issuing import NotOfferedError, Terms, issue
+from quoting.languages import speaking, tongue
+from quoting.offers import Offers
+from quoting.posting.outbox import Letter, letters
+from quoting.quoted.keystore import KeyringError
+from quoting.quoted.positional import day_of as day_numbered
+from quoting.quoted.published import NotOursError, publish_withdrawn
+from quoting.quoted.register import Entry, Register, RegisterError
+from quoting.renewing import changed_lines, wanted_again
+from quoting.show.entries import entries_text, entry_dict
+from quoting.show.seen import LETTERS, seen
+from quoting.show.seen_text import seen_text
+
+SHOP = click.option("--shop", type=FOLDER, help="The shop's folder.  [default: here]")
+ON = click.option("--on", type=DAY, help="The day to reckon with.  [default: today]")
+JSON = click.option("--json", "as_json", is_flag=True, help="For programs; its form is in DEVELOPERS.md.")
+NUMBER = click.argument("number")
+
+
+def acts(command: Callable[..., None]) -> Callable[..., None]:
+    """One sentence and exit code 2 for what cannot be done with a quote."""
+
+    @wraps(command)
+    def act(**words: Any) -> None:
+        try:
+            command(**words)
+        except (RegisterError, KeyringError, NotOursError, UnknownError) as fault:
+            misuse(fault)
+
+    return act
+
+
+def register_of(shop: Path | None) -> Register:
+    """The register of the shop that was named; lines of it that were cut short are told."""
+    above = (click.get_current_context().parent or click.get_current_context()).params.get("shop")
+    found = Register(own_shop(shop if shop is not None else above))
+    tell(found.findings())
+    return found
+
+
+@click.group(invoke_without_command=True)
+@SHOP
+@click.option("--state", default="", help="Only those: issued, sent, accepted, withdrawn, renewed, expired.")
+@ON
+@JSON
+@click.pass_context
+def quotes(context: click.Context, shop: Path | None, state: str, on: datetime | None, as_json: bool) -> None:
+    """What quotes were issued: number, last day, state, total, customer, choice."""
+    if context.invoked_subcommand is not None:
+        return
+    register, day = register_of(shop), day_of(on)
+    catalog = loaded(register.shop, day, as_json)
+    found = [one for one in register.entries().values() if state in ("", one.state(day))]
+    if as_json:
+        click.echo(json.dumps({"quotes": [entry_dict(one, day) for one in found]}, indent=2, ensure_ascii=False))
+    else:
+        click.echo(entries_text(found, catalog.shop, day))
+
+
+@quotes.command("show")
+@NUMBER
+@SHOP
+@click.option("--qr", is_flag=True, help="Its link as a QR code, too.")
+@ON
+@JSON
+@acts
+def show(number: str, shop: Path | None, qr: bool, on: datetime | None, as_json: bool) -> None:
+    """Quote NUMBER as it was issued, and what became of it."""
+    register, day = register_of(shop), day_of(on)
+    catalog, entry = loaded(register.shop, day, as_json), register.entry(number)
+    if as_json:
+        click.echo(json.dumps(entry_dict(entry, day), indent=2, ensure_ascii=False))
+        return
+    with speaking(tongue(catalog.shop.locale)):
+        click.echo(seen_text(seen(entry.quote, catalog.shop), entry.customer, entry.link))
+    click.echo(f"\nState on {day}: {entry.state(day)}")
+    for row in entry.events:
+        said = {key: value for key, value in row.items() if key not in ("at", "event", "number") and value}
+        more = ", ".join(f"{key} {value}" for key, value in said.items())
+        click.echo(printable(f"{row['at']}  {row['event']}" + (f": {more}" if more else "")))
+    if qr:
+        show_qr(entry.link)
+
+
+@quotes.command("accept")
+@NUMBER
+@click.option("--alternative", type=click.Choice(list(LETTERS)), help="Which one is taken, where there are several.")
+@click.option("--late", is_flag=True, help="Though its price held only until an earlier day.")
+@SHOP
+@ON
+@acts
+def accept(number: str, alternative: str | None, late: bool, shop: Path | None, on: datetime | None) -> None:
+    """The customer takes quote NUMBER."""
+    register, day = register_of(shop), day_of(on)
+    entry = register.entry(number)
+    letters_ = LETTERS[: len(entry.quote["alternatives"])]
+    if len(letters_) > 1 and alternative is None:
+        misuse(f"quote {entry.number} has {len(letters_)} alternatives: say which with --alternative")
+    taken = alternative or "A"
+    if taken not in letters_:
+        misuse(f"quote {entry.number} has no alternative {taken}")
+    if entry.state(day) == "expired" and not late:
+        last = day_numbered(entry.quote["expires"])
+        misuse(f"the price of {entry.number} held until {last}: renew it, or take it as it is with --late")
+    register.note(entry.number, "accepted", alternative=taken, on=day.isoformat())
+    click.echo(f"Quote {entry.number} is accepted" + (f": alternative {taken}." if len(letters_) > 1 else "."))
+
+
+@quotes.command("withdraw")
+@NUMBER
+@click.option("--reason", default="", help="Why, for you; it is not published.")
+@SHOP
+@ON
+@acts
+def withdraw(number: str, reason: str, shop: Path | None, on: datetime | None) -> None:
+    """Call quote NUMBER back: its page then says so. Nothing of it is published but a hash of its number."""
+    register, day = register_of(shop), day_of(on)
+    loaded(register.shop, day)
+    entry = register.entry(number)
+    register.open_for(entry.number)
+    publish_withdrawn(register.shop, entry.number, day)
+    register.note(entry.number, "withdrawn", reason=reason, on=day.isoformat())
+    click.echo(f"Quote {entry.number} is withdrawn. Build the site again, so that its page says so.")
+
+
+@quotes.command("renew")
+@NUMBER
+@click.option("--days", type=click.IntRange(1, 366), help="How long its price holds.  [default: the shop's]")
+@click.option("--site", default="", help="Where the site stands, for the link.  [default: the shop's url]")
+@click.option("--to", "email", default="", metavar="ADDRESS", help="The customer's address, where it is another one.")
+@SHOP
+@ON
+@JSON
+@delivers
+@acts
+def renew(
+    number: str, days: int | None, site: str, email: str, shop: Path | None, on: datetime | None,
+    as_json: bool, **words: Any,
+) -> None:  # fmt: skip
+    """Issue quote NUMBER once more at the day's prices; the old one is then over."""
+    register, day = register_of(shop), day_of(on)
+    catalog, old = loaded(register.shop, day, as_json), register.entry(number)
+    register.open_for(old.number)
+    to = email or old.email
+    account = ready(register.shop, to, words)
+    offers = Offers(catalog, day)
+    terms = Terms(old.customer, to, days or 0, old.quote["note"])
+    try:
+        new = issue(wanted_again(old.quote, catalog), terms, offers, register.shop, site or catalog.shop.url)
+    except NotOfferedError as fault:
+        click.echo(f"Nothing was issued. {fault}", err=True)
+        sys.exit(1)
+    if new.number == old.number:
+        misuse(f"quote {old.number} is of this very day and these prices: there is nothing to renew")
+    register.note(old.number, "renewed", new=new.number)
+    for line in changed_lines(old.quote):
+        click.echo(f"Not carried over: {line['reason']} ({line['key']}).", err=True)
+    with speaking(tongue(catalog.shop.locale)):
+        _tell(new, offers, as_json)
+        if not deliver(new, to, register.shop, catalog.shop, account, words):
+            sys.exit(1)
+
+
+def _tell(entry: Entry, offers: Offers, as_json: bool) -> None:
+    if as_json:
+        click.echo(json.dumps(entry_dict(entry, offers.day), indent=2, ensure_ascii=False))
+    else:
+        click.echo(seen_text(seen(entry.quote, offers.catalog.shop), entry.customer, entry.link))
+
+
+@quotes.command("send")
+@click.argument("number", required=False)
+@SHOP
+@ON
+@acts
+def send(number: str | None, shop: Path | None, on: datetime | None) -> None:
+    """Send the letters that wait in the outbox, or that of quote NUMBER. Exit code 1 where one did not go out."""
+    register = register_of(shop)
+    loaded(register.shop, day_of(on))
+    entry = register.entry(number) if number else None
+    found = [one for one in letters(register) if entry is None or one.number == entry.number]
+    waiting = [one for one in found if one.state == "waiting"]
+    for one in found:
+        if one.state == "unsure":
+            click.echo(f"Nobody can tell whether this went out: {letter_words(one)}", err=True)
+    if not waiting:
+        click.echo("Nothing waits in the outbox.")
+    elif not send_waiting(register, account_of(register.shop), entry.number if entry else ""):
+        sys.exit(1)
+
+
+@quotes.command("letters")
+@SHOP
+@acts
+def list_letters(shop: Path | None) -> None:
+    """The letters of the outbox, and what became of each."""
+    found = letters(register_of(shop))
+    click.echo("\n".join(letter_words(one) for one in found) if found else "The outbox is empty.")
+
+
+def letter_words(one: Letter) -> str:
+    """A letter of the outbox on one line."""
+    words = f": {one.words}" if one.words and one.state != "sent" else ""
+    return f"{one.number}  {one.state}  {one.to}  {one.at}{words}"

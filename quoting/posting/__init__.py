@@ -1,0 +1,1 @@
+"""Letters that wait, go out, and are neither sent twice nor lost."""
