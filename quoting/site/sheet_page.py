@@ -41,7 +41,7 @@ class Layout(list[str]):
 
 def sheet_page(one: Seen, customer: str, link: str) -> str:
     """The whole file."""
-    style = sheet_of(shared("theme") / "static" / "css", ("sheet",))
+    style = sheet_of(shared("theme") / "paper", ("sheet",))
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
     return (
         environment()
