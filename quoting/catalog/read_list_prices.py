@@ -15,6 +15,7 @@ from quoting.nodes import Record
 from quoting.written.kinds import meant_hint
 
 # One or two digits: a price that doubles, or falls to nothing, is a slip
+# Below 100 %: what costs twice as much is written as a price
 CHANGE = r"[-+][0-9]{1,2}(?:\.[0-9]{1,2})? ?%"
 ROWS = "{from: -6.00, to: +4.00, lens: 25.00}"
 LENSES = "{plain-150: +4 %}"
@@ -98,5 +99,6 @@ def read_frame(part: Record, name: str, frames: Table[Frame]) -> FramePrices:
 
 def read_change(part: Record, name: str, meant: str) -> int:
     """A change in percent, as basis points."""
+    meant = f"{meant}, less than 100 %"
     text = part.form(name, CHANGE, meant, "+4 %")
     return basis_points_from_text(text.removesuffix("%").strip()) if part.sound(name) and text else 0

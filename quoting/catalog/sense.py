@@ -6,31 +6,28 @@ Everything here is a warning or a note: the shop can be built, and who knows bet
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Callable, Iterator
 from datetime import date
-from itertools import pairwise
-from statistics import median_low
 
 from quoting.catalog.checks import on_day
-from quoting.catalog.model import Colorway, Frame, Package, PriceBand
+from quoting.catalog.model import Frame
 from quoting.catalog.sense_colors import sense_of_colors
+from quoting.catalog.sense_lists import sense_of_lists
+from quoting.catalog.sense_prices import sense_of_prices
 from quoting.catalog.shop import Catalog, Surcharge
 from quoting.catalog.steps import power
 from quoting.findings import Finding, Mark
 
 # (practice) temples as printed: children's from 110 mm, the longest 160; empty frames: rimless 3 g, thick acetate 70 g
 TEMPLES, WEIGHTS = (110, 160), (3, 70)
-# A price so many times that of its like is a slipped decimal point rather than a better lens (practice)
-APART, LIKE = 5, 3
 
 
 def sense(catalog: Catalog, day: date) -> list[Finding]:
     """All that is odd about a catalog as a whole on the day that is reckoned with."""
     found = [*on_day(catalog, day), *past_discounts(catalog, day)]
-    for check in (same_model, implausible, cheaper_though_stronger, lenses_apart, colorways_apart, too_tall, never_due):
+    for check in (same_model, implausible, too_tall, empty_columns, never_due, sense_of_colors, sense_of_prices):
         found += check(catalog)
-    return [*found, *sense_of_colors(catalog)]
+    return [*found, *sense_of_lists(catalog, day, (sense_of_prices, never_due))]
 
 
 def _warning(mark: Mark, code: str, message: str, hint: str) -> Finding:
@@ -73,78 +70,6 @@ def implausible(catalog: Catalog) -> Iterator[Finding]:
                 yield _warning(size.mark, "implausible", said, "weigh it again without lenses, or leave `weight` out")
 
 
-def cheaper_though_stronger(catalog: Catalog) -> Iterator[Finding]:
-    """Outward from plano a lens does not get cheaper, where each power of the one band is beyond all of the other."""
-    for package in catalog.packages.values():
-        bands = package.prices
-        start = min(range(len(bands)), key=lambda at: _distance(bands[at]))
-        for outward in (bands[start::-1], bands[start:]):
-            for weaker, stronger in pairwise(outward):
-                beyond = _distance(stronger) > max(-weaker.low, weaker.high)
-                if beyond and stronger.lens_cents < weaker.lens_cents:
-                    said = (
-                        f"`{package.id}` costs less from {_powers(stronger)} ({_amount(stronger.lens_cents)}) "
-                        f"than from {_powers(weaker)} ({_amount(weaker.lens_cents)}), though the lens is stronger"
-                    )
-                    yield _warning(stronger.mark, "cheaper-though-stronger", said, "see whether the two were exchanged")
-
-
-def _distance(band: PriceBand) -> float:
-    """How far the powers of a band are from plano, D."""
-    return max(band.low, -band.high, 0.0)
-
-
-def _powers(band: PriceBand) -> str:
-    return f"{power(band.low)} to {power(band.high)}"
-
-
-def _amount(cents: int) -> str:
-    """As prices stand in the files."""
-    return f"{cents // 100}.{cents % 100:02}"
-
-
-def _weakest(package: Package) -> PriceBand:
-    return min(package.prices, key=_distance)
-
-
-def lenses_apart(catalog: Catalog) -> Iterator[Finding]:
-    """Among packages of one design, one that costs many times more or less than the others do."""
-    designs: dict[str, list[Package]] = defaultdict(list)
-    for package in catalog.packages.values():
-        designs[package.design.id].append(package)
-    for design, packages in designs.items():
-        bands = [_weakest(package) for package in packages]
-        for at, usual in _apart([band.lens_cents for band in bands]):
-            said = (
-                f"`{packages[at].id}` costs {_amount(bands[at].lens_cents)} a lens where others of the design "
-                f"`{design}` cost about {_amount(usual)}"
-            )
-            yield _warning(bands[at].mark, "price-apart", said, "see whether the decimal point is in its place")
-
-
-def colorways_apart(catalog: Catalog) -> Iterator[Finding]:
-    """Among the colorways of one frame, one that costs many times more or less than the others do."""
-    for frame in catalog.frames.values():
-        colorways: tuple[Colorway, ...] = frame.colorways
-        for at, usual in _apart([one.price_cents for one in colorways]):
-            one = colorways[at]
-            said = (
-                f"the colorway `{one.id}` of `{frame.id}` costs {_amount(one.price_cents)}, "
-                f"the others about {_amount(usual)}"
-            )
-            yield _warning(one.mark, "price-apart", said, "see whether the decimal point is in its place")
-
-
-def _apart(amounts: list[int]) -> Iterator[tuple[int, int]]:
-    """Which amounts are far from the median of all, and that median; nothing where there are fewer than three."""
-    if len(amounts) < LIKE:
-        return
-    usual = median_low(amounts)
-    for at, cents in enumerate(amounts):
-        if cents > APART * usual or APART * cents < usual:
-            yield at, usual
-
-
 def too_tall(catalog: Catalog) -> Iterator[Finding]:
     """Designs that need more height, below and above the cross together, than any lens of the shop has."""
     tallest = max(size.b for frame in catalog.frames.values() for size in frame.sizes)
@@ -156,6 +81,16 @@ def too_tall(catalog: Catalog) -> Iterator[Finding]:
                 f"and the tallest lens of all frames has {tallest:g}"
             )
             yield _warning(design.mark, "too-tall", said, "correct the heights, or add a frame that is deep enough")
+
+
+def empty_columns(catalog: Catalog) -> Iterator[Finding]:
+    """Columns of the lens board that stay empty on every page, since no package has any of their powers."""
+    ranges = [part for package in catalog.packages.values() for part in package.ranges]
+    for band in catalog.shop.bands:
+        if not any(part.low <= band.high and band.low <= part.high for part in ranges):
+            said = f"no package has any power of the column {power(band.low)} to {power(band.high)} of the lens board"
+            hint = "delete this row of `bands`, or add packages in these powers"
+            yield _warning(band.mark, "empty-column", said, hint)
 
 
 def never_due(catalog: Catalog) -> Iterator[Finding]:
