@@ -54,6 +54,8 @@ class Design:
     wrap: bool  # offered for wrap frames
     about: str  # one or two plain sentences for the customer
     mark: Mark = field(compare=False, repr=False)
+    near_below: float = 0.0  # progressive: from the fitting cross down to the near reference point; 0: not stated
+    segment_depth: float = 0.0  # bifocal: from the segment's top down to its lowest point; 0: not stated
 
 
 @dataclass(frozen=True, slots=True)

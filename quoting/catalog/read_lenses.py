@@ -48,6 +48,7 @@ def read_design(record: Record) -> Design:
     """One design; which heights it needs depends on its kind."""
     kind = record.choice("kind", KINDS)
     known = kind if record.sound("kind") else ""
+    segment = segment_width(record, known)
     base = record.record("base", "this base", example="{from: 0.5, to: 8.0}")
     design = Design(
         id=record.word("id", example="sv"),
@@ -56,7 +57,7 @@ def read_design(record: Record) -> Design:
         min_height=height(record, "min_height", known, "18"),
         min_above=height(record, "min_above", known, "10"),
         boost=boost(record, known),
-        segment_width=segment_width(record, known),
+        segment_width=segment,
         conic=record.number("conic", -10, 10, default=0.0, example="-1.5"),
         base_from=base.number("from", 0, 16, example="0.5"),
         base_to=base.number("to", 0, 16, example="8.0"),
@@ -64,6 +65,8 @@ def read_design(record: Record) -> Design:
         wrap=record.flag("wrap", default=False),
         about=record.prose("about", example="One power over the whole lens."),
         mark=record.mark("id"),
+        near_below=near_below(record, known),
+        segment_depth=segment_depth(record, known, segment),
     )
     checks.rising(base, "from", "to", (design.base_from, design.base_to))
     base.close()
@@ -95,4 +98,28 @@ def segment_width(record: Record, kind: str) -> float:
     if kind:
         checks.absent(record, "segment_width", "bifocal designs")
     record.has("segment_width")
+    return 0.0
+
+
+def near_below(record: Record, kind: str) -> float:
+    """How far under a progressive's fitting cross its near reference point lies, as its maker states it; else 0."""
+    if kind and kind != "progressive":
+        checks.absent(record, "near_below", "progressive designs")
+    if kind == "progressive" and record.has("near_below"):
+        return record.length("near_below", 5, 30, example="14")
+    record.has("near_below")
+    return 0.0
+
+
+def segment_depth(record: Record, kind: str, width: float) -> float:
+    """How deep a bifocal's segment is, from its top; else 0.
+
+    Below half of its width no segment is as wide as it says, above its width there is no more circle (kernel/segment).
+    """
+    if kind and kind != "bifocal":
+        checks.absent(record, "segment_depth", "bifocal designs")
+    if kind == "bifocal" and record.has("segment_depth"):
+        least, most = (width / 2, width) if record.sound("segment_width") else (7.5, 90.0)
+        return record.length("segment_depth", least, most, example="19")
+    record.has("segment_depth")
     return 0.0

@@ -14,10 +14,14 @@ from quoting.show.pen import element, number, words
 MARGIN = 15.0
 # The same above, where one label stands: its line, and a letter as high as the style sheet makes it on narrow screens
 ABOVE = 11.0
+# The same below, where the line to check a print by has its place
+BELOW = 17.0
 # From the front to the first dimension line, and how far extension lines go past it
 GAP = 7.0
 PAST = 1.5
 TICK = 1.2
+# The line by which a print is checked
+CHECK = 50.0
 
 
 def line(u1: float, v1: float, u2: float, v2: float) -> str:
@@ -25,10 +29,10 @@ def line(u1: float, v1: float, u2: float, v2: float) -> str:
     return f"M{number(u1)} {number(v1)}L{number(u2)} {number(v2)}"
 
 
-def grid(side: float, top: float, bottom: float) -> str:
+def grid(left: float, right: float, top: float, bottom: float) -> str:
     """Squared paper of 10 mm behind a drawing, counted from the middle."""
-    data = "".join(line(u, top, u, bottom) for u in tens(-side, side))
-    data += "".join(line(-side, v, side, v) for v in tens(top, bottom))
+    data = "".join(line(u, top, u, bottom) for u in tens(left, right))
+    data += "".join(line(left, v, right, v) for v in tens(top, bottom))
     return element("path", d=data, class_="grid", fill="none", stroke_width=0.05)
 
 
@@ -63,6 +67,14 @@ def upright(v1: float, v2: float, u: float, start: float, said: str) -> str:
     turned = f"rotate(-90 {number(u - 1.3)} {number(middle)})"
     label = words(said, x=u - 1.3, y=middle, class_="size", text_anchor="middle", transform=turned)
     return element("path", d=thin, class_="extension") + element("path", d=own, class_="dimension") + label
+
+
+def check_line(bottom: float) -> str:
+    """A line of CHECK mm at the foot of a drawing, by which one sees whether it was printed at life size."""
+    half, v = CHECK / 2, bottom - 2.5
+    own = line(-half, v, half, v) + "".join(line(u, v - 1.5, u, v + 1.5) for u in (-half, half))
+    label = words(f"{CHECK:g} mm", x=0.0, y=v - 1.3, class_="size", text_anchor="middle")
+    return element("path", d=own, class_="dimension check") + label
 
 
 def boxes(size: Size) -> str:

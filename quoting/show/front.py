@@ -6,11 +6,15 @@ Seen as the customer sees it on a face: the right eye's lens is at the observer'
 
 from __future__ import annotations
 
-from quoting.catalog.model import Colorway, Frame, Size
-from quoting.show.dimensions import ABOVE, MARGIN, box_dimensions, grid
+from functools import lru_cache
+from html import escape
+from typing import NamedTuple
+
+from quoting.catalog.model import Colorway, Family, Frame, Mounting, Size
+from quoting.show.dimensions import ABOVE, BELOW, MARGIN, box_dimensions, check_line, grid
 from quoting.show.half import Ring, lens_ring
 from quoting.show.pen import Point, drawing, element, polyline
-from quoting.show.rims import METAL_END, PLASTIC_END, both, drilled, full_metal, plastic, semi
+from quoting.show.rims import METAL_END, PLASTIC_END, Paint, both, drilled, full_metal, plastic, semi
 
 # Room around the front within its drawing, mm
 ROOM = 2.5
@@ -20,10 +24,13 @@ TEMPLE = 2.0
 # How strongly glass is tinted where no style sheet is, for clear and for sun lenses
 LIGHT, DARK = 0.06, 0.5
 
+# What stands for a colorway's colors in a drawing that is made once for all of them; no text of a shop can hold these
+ANY = Paint("\x0e", "\x0f")
 
-def reach(frame: Frame, size: Size, rim: float) -> float:
+
+def reach(mounting: Mounting, size: Size, rim: float) -> float:
     """How far the front goes to each side of the middle, endpieces and temples included."""
-    out = PLASTIC_END[0] if frame.mounting == "full-rim-plastic" else METAL_END[0]
+    out = PLASTIC_END[0] if mounting == "full-rim-plastic" else METAL_END[0]
     return size.dbl / 2 + size.a + rim + out + TEMPLE
 
 
@@ -48,15 +55,48 @@ def strokes(lens: Ring) -> list[list[Point]]:
     return found
 
 
-def held(frame: Frame, lens: Ring, rim: float, color: Colorway) -> str:
+def held(family: Family, mounting: Mounting, lens: Ring, rim: float, paint: Paint) -> str:
     """What holds the lenses."""
-    if frame.mounting == "full-rim-plastic":
-        return plastic(lens, rim, color)
-    if frame.mounting == "full-rim-metal":
-        return full_metal(lens, rim, color, frame.family == "pilot")
-    if frame.mounting == "semi-rimless":
-        return semi(lens, rim, color)
-    return drilled(lens, color)
+    if mounting == "full-rim-plastic":
+        return plastic(lens, rim, paint)
+    if mounting == "full-rim-metal":
+        return full_metal(lens, rim, paint, family == "pilot")
+    if mounting == "semi-rimless":
+        return semi(lens, rim, paint)
+    return drilled(lens, paint)
+
+
+class Sheet(NamedTuple):
+    """A drawing without its colors, and the window it needs, mm."""
+
+    body: str
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+
+@lru_cache(maxsize=32)
+def uncolored(
+    shape: tuple[Family, Mounting, bool], size: Size, rim: float, dimensions: bool, least: tuple[float, float]
+) -> Sheet:
+    """The drawing with ANY in place of the colors; ``shape`` is family, mounting, and whether its lenses are for sun.
+
+    All colorways of a size are this one drawing: it is made once for as long as the pages of a frame are.
+    """
+    family, mounting, sun = shape
+    lens = lens_ring(size, family)
+    body = [held(family, mounting, lens, rim, ANY), glass(lens, sun)]
+    if mounting != "full-rim-plastic":
+        body.reverse()
+    side = max(least[0], reach(mounting, size, rim)) + ROOM
+    top, bottom = -max(least[1], size.b / 2 + rim * 1.3) - ROOM, max(least[1], size.b / 2 + rim) + ROOM
+    if not dimensions:
+        return Sheet("".join(body), -side, top, side, bottom)
+    right, top, bottom = side + MARGIN, top - ABOVE, bottom + BELOW
+    measures = box_dimensions(size, lens, rim) + check_line(bottom)
+    groups = element("g", "".join(body), class_="frame") + element("g", measures, class_="measures")
+    return Sheet(grid(-side, right, top, bottom) + groups, -side, top, right, bottom)
 
 
 def front_svg(
@@ -72,14 +112,8 @@ def front_svg(
 
     ``sheet``: least half width and half height, mm; the same sheet makes drawings that can be compared at sight.
     """
-    lens = lens_ring(size, frame.family)
-    body = [held(frame, lens, rim, color), glass(lens, color.sun)]
-    if frame.mounting != "full-rim-plastic":
-        body.reverse()
-    side = max(sheet[0], reach(frame, size, rim)) + ROOM
-    top, bottom = -max(sheet[1], size.b / 2 + rim * 1.3) - ROOM, max(sheet[1], size.b / 2 + rim) + ROOM
-    if dimensions:
-        side, top, bottom = side + MARGIN, top - ABOVE, bottom + MARGIN
-        body = [grid(side, top, bottom), *body, box_dimensions(size, lens, rim)]
+    shape = (frame.family, frame.mounting, color.sun)
+    body, left, top, right, bottom = uncolored(shape, size, rim, dimensions, sheet)
     name = f"drawing front{' measured' if dimensions else ''}"
-    return drawing("".join(body), label, -side, top, 2 * side, bottom - top, name)
+    body = body.replace(ANY.front, escape(color.front)).replace(ANY.temples, escape(color.temples))
+    return drawing(body, label, left, top, right - left, bottom - top, name)

@@ -106,8 +106,65 @@ BOARD: dict[str, str | Counted] = marked({
     "section-right": "Right lens in section: center {center} mm, nasal {nasal} mm, temporal {temporal} mm thick",
     "section-left": "Left lens in section: center {center} mm, nasal {nasal} mm, temporal {temporal} mm thick",
     "estimated": "Estimated: {what}.",
+    "script-fault": "This part of the page could not be loaded.",
+    "views-fault": "The drawings of this lens could not be loaded. The numbers beside hold.",
     "nasal": "nasal",
     "temporal": "temporal",
+})
+
+# The drawings of a chosen lens: where it sits in the frame, and how thick it is all over
+CHOSEN = marked({
+    "sitting-label": "Front of {frame} {size} in {color} and your eyes behind it; the numbers stand in the table below",
+    "sitting-note": "As someone sees it who faces you: your right eye at the left. To scale, on squares of 10 mm.",
+    "sitting-clear": "The lenses are drawn clear, so that the marks are seen.",
+    "sitting-dashed": "Dashed is what nobody has measured yet: it stands where it is on most faces.",
+    "sitting-caption": "Where your eyes sit, in mm: heights from the lowest point of the lens, sides from its middle",
+    "sitting-what": "In the drawing",
+    "sitting-estimated": "estimated",
+    "sitting-in": "{mm} nasal",
+    "sitting-out": "{mm} temporal",
+    "sitting-pd": "Pupil, from the middle of the bridge",
+    "sitting-height": "Pupil, height",
+    "sitting-center": "Optical center",
+    "sitting-cross": "Fitting cross",
+    "sitting-reference": "Prism reference point",
+    "sitting-near": "Near reference point",
+    "sitting-segment": "Top of the segment",
+    "sitting-short": "Height that is missing",
+    "sitting-below": "below it {needed} needed, {given} there",
+    "sitting-above": "above it {needed} needed, {given} there",
+    "sitting-needed": "Blank it needs, across",
+    "sitting-blank": "Largest blank there is",
+    "map-label": "{side}, thickness: center {center} mm, edge from {least} mm {least_at} to {most} mm {most_at}",
+    "map-note": "Lines of equal thickness, in mm, as seen from the front. The cross is the reference point.",
+    "map-distance": "Worked out from the distance power; what the reading part adds is not in it.",
+    "map-none": "{side}: ground like this its edge would be {mm} mm thick, which is none at all.",
+    "map-where": "Where",
+    "map-numbers": "The same in numbers",
+    "map-caption": "Thickness in mm, at the edge in eight directions from the reference point",
+})
+
+# The frame in true size, on a screen that is measured with a bank card
+LIFE = marked({
+    "life-how": "Lay a bank card on the screen, its left edge on that of the drawn card, and move the slider until "
+    "both are equally wide. The arrow keys move it in the smallest steps. Any card of that size does; nothing is read "
+    "from it.",
+    "life-slider": "Width of the drawn card",
+    "life-value": "{mm} mm on {across} dots of the page",
+    "life-narrower-card": "Narrower",
+    "life-wider-card": "Wider",
+    "life-upright": "the card stands upright",
+    "life-size": "Size",
+    "life-color": "Colorway",
+    "life-keep": "keep this measure in this browser",
+    "life-kept": "Kept for this screen, in this browser and nowhere else.",
+    "life-not-kept": "Not kept: gone when you leave this page.",
+    "life-region": "The front in true size",
+    "life-label": "Front of {frame} {size} in {color}, in true size",
+    "life-not-fitted": "The screen is not measured yet: so far the drawing is about as large as the frame.",
+    "life-true": "In true size on this screen, also when you zoom the page with the keys. Lay a frame you have on it.",
+    "life-pinched": "You have spread the page with two fingers: it is in true size once you pinch it back.",
+    "life-wider": "It is wider than there is room for: move it sideways.",
 })
 
 LIST: dict[str, str | Counted] = marked({
@@ -164,3 +221,5 @@ SLIP = marked({
 })
 
 PAGE: dict[str, str | Counted] = {**FIELDS, **DOUBTS, **PANEL, **SLIP, **BOARD, **LIST}
+# What is asked for with the drawings
+VIEWS = {**CHOSEN, **LIFE}

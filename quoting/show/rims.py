@@ -7,8 +7,8 @@ The width of a rim is the shop's ``rim`` of the mounting; bridge, pads and endpi
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
-from quoting.catalog.model import Colorway
 from quoting.show.half import Ring
 from quoting.show.pen import Point, curve, element, mirrored, polyline
 
@@ -19,6 +19,13 @@ METAL_END = (4.5, 3.2)
 # How high a plastic bridge is in the middle, and how thick a metal one is drawn
 PLASTIC_BRIDGE = 5.5
 METAL_BRIDGE = 1.9
+
+
+class Paint(NamedTuple):
+    """The colors of a colorway: of the front, and of the temples."""
+
+    front: str
+    temples: str
 
 
 def both(points: Sequence[Point], closed: bool = True, *, class_: str, **looks: str | float) -> str:
@@ -62,7 +69,7 @@ def endpiece(rim: Ring, way: list[int]) -> list[Point]:
     return points + [rim.points[i] for i in way[way.index(back) + 1 :]]
 
 
-def plastic(lens: Ring, width: float, color: Colorway) -> str:
+def plastic(lens: Ring, width: float, color: Paint) -> str:
     """A front of acetate or nylon: one piece, fuller at the brow."""
     rim = lens.widened(lambda normal: width * (1.0 - 0.22 * normal[1]))
     half = plastic_half(rim)
@@ -75,12 +82,12 @@ def plastic(lens: Ring, width: float, color: Colorway) -> str:
     return hinges + element("path", d=silhouette + openings, **looks)
 
 
-def temple_ends(side: float, top: float, foot: float, wide: float, color: Colorway) -> str:
+def temple_ends(side: float, top: float, foot: float, wide: float, color: Paint) -> str:
     """The temples as they are seen from the front: their ends behind the endpieces."""
     tip = min(0.8, (foot - top) / 2)
     points = [(side, top), (side + wide - tip, top), (side + wide, top + tip), (side + wide, foot - tip)]
     points += [(side + wide - tip, foot), (side, foot)]
-    return both(points, class_="front-piece", fill=color.temples)
+    return both(points, class_="front-piece temple", fill=color.temples)
 
 
 def wire(points: Sequence[Point], width: float, color: str, closed: bool = False) -> str:
@@ -101,7 +108,7 @@ def bridge(start: Point, color: str, arch: float) -> str:
     )
 
 
-def metal_end(start: Point, side: float, color: Colorway) -> str:
+def metal_end(start: Point, side: float, color: Paint) -> str:
     """A metal endpiece from the rim or the hole outward, and the temple's end."""
     out, high = METAL_END
     end = (side + out, start[1])
@@ -123,7 +130,7 @@ def pads(lens: Ring, color: str) -> str:
     return both(arm, False, class_="wire", fill="none", stroke=color, stroke_width=0.7) + drops
 
 
-def full_metal(lens: Ring, width: float, color: Colorway, brow: bool) -> str:
+def full_metal(lens: Ring, width: float, color: Paint, brow: bool) -> str:
     """Wire around both lenses; a brow bar where the shape is a pilot's."""
     ring = lens.widened(lambda _: width / 2)
     outer = lens.widened(lambda _: width)
@@ -136,7 +143,7 @@ def full_metal(lens: Ring, width: float, color: Colorway, brow: bool) -> str:
     return body + wire(ring.points, width, color.front, closed=True)
 
 
-def semi(lens: Ring, width: float, color: Colorway) -> str:
+def semi(lens: Ring, width: float, color: Paint) -> str:
     """A brow bar over each lens; below, the thread runs in the groove and is not seen."""
     bar = lens.widened(lambda _: width / 2)
     first, last = bar.between(bar.bottom, bar.nasal, 0.96), bar.between(bar.temporal, bar.bottom, 0.04)
@@ -151,7 +158,7 @@ HOLE_INSIDE = 3.4
 HOLE = 1.4
 
 
-def drilled(lens: Ring, color: Colorway) -> str:
+def drilled(lens: Ring, color: Paint) -> str:
     """Bridge and endpieces screwed to the lenses themselves."""
     nose, side = lens.between(lens.nasal, lens.top, 0.38), lens.between(lens.top, lens.temporal, 0.58)
     inner = toward(lens.points[nose], lens.normals[nose], -HOLE_INSIDE)

@@ -1,7 +1,8 @@
 """Style and scripts of the pages: the small files of the theme, joined into the few that a page asks for.
 
 A page waits for each sheet before it shows anything, so there is one; what is for paper comes beside it and keeps
-nobody waiting.  A script is deferred or comes when it is needed, as the reader of slips does.
+nobody waiting.  A script is deferred or comes when it is needed, as the reader of slips and the drawings of a chosen
+lens do.
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
@@ -17,6 +18,7 @@ NOTICE = "SPDX-License-Identifier: AGPL-3.0-or-later"
 SHEETS = {
     "site": ("tokens", "page", "drawing", "board", "live"),
     "print": ("print",),
+    "views": ("views",),
 }
 # Script -> its parts in order: a part uses what those before it have made
 SCRIPTS = {
@@ -24,6 +26,8 @@ SCRIPTS = {
     "frame": ("section", "versions", "board"),
     "frames": ("suit", "list"),
     "answers": ("answers",),
+    "views": ("front", "sitting", "map"),
+    "life": ("front", "life"),
     "slip": ("slip-pieces", "slip-table", "slip"),
     "suit-worker": ("suit-data", "core", "offer", "suit", "suit-worker"),
 }

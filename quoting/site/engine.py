@@ -11,14 +11,26 @@ from quoting.site.to_js_bundle import bundle
 
 # What the scripts of the theme call: the answer to a job, what they draw of it, the range that fits
 ROOTS = {
+    "edge": ("extreme_on_rim",),
+    "elementary": ("cos_deg", "sin_deg"),
+    "layout": ("fitting_height", "near_inset"),
     "lens": ("nasal",),
     "outline": ("from_box",),
-    "power": ("components", "vector"),
+    "power": ("components", "in_meridian", "vector"),
     "quote": ("answer",),
     "ranges": ("ranges_that_fit",),
     "rules": ("largest_blank",),
-    "section": ("section",),
-    "thickness": ("grind", "rim_around", "with_prism"),
+    "section": ("crossing_line", "section"),
+    "thickness": (
+        "back_surface",
+        "edges",
+        "grind",
+        "lost_in_front",
+        "place",
+        "rim_around",
+        "thickness_behind",
+        "with_prism",
+    ),
 }
 
 

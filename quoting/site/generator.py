@@ -17,7 +17,7 @@ from pelican.writers import Writer
 from quoting.site.assets import write_assets
 from quoting.site.engine import engine_script
 from quoting.site.material import Material
-from quoting.site.page_data import frames_script, shop_script
+from quoting.site.page_data import frames_script, shop_script, views_script
 
 SETTING = "BEVELBOOK"
 
@@ -36,6 +36,8 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         self._page("frames/index.html", "frames")
         for frame in site.frames:
             self._page(f"frames/{frame.id}/index.html", "frame", frame=frame)
+            fronts = Path(self.output_path) / "frames" / frame.id / "fronts.js"
+            fronts.write_text(site.fronts(frame), encoding="utf-8")
         self._page("lenses/index.html", "lenses")
         for package in site.packages:
             self._page(f"lenses/{package.id}/index.html", "lens", package=package)
@@ -56,6 +58,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         data.mkdir()
         (data / "engine.js").write_text(engine_script(), encoding="utf-8")
         (data / "shop.js").write_text(shop_script(site.catalog), encoding="utf-8")
+        (data / "views.js").write_text(views_script(site.catalog), encoding="utf-8")
         (data / "frames.js").write_text(frames_script(site.catalog), encoding="utf-8")
 
     def _page(self, path: str, template: str, **values: Any) -> None:

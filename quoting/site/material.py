@@ -31,7 +31,7 @@ from quoting.site.board import Board, board_of
 from quoting.site.combinations import Combination, combination_of
 from quoting.site.linked import article_text, block, frame_product, package_product
 from quoting.site.on_top import on_board, on_package
-from quoting.site.page_data import categories, frame_block
+from quoting.site.page_data import categories, frame_block, fronts_script
 from quoting.site.prose import Prose
 
 Progress = Callable[[int, int, str], None]
@@ -98,7 +98,7 @@ class Material:
     def sheet(self) -> tuple[float, float]:
         """Half width and half height, mm, in which every front of the shop has room: all cards are to one scale."""
         sides = [
-            (reach(frame, size, rim), size.b / 2 + rim * 1.3)
+            (reach(frame.mounting, size, rim), size.b / 2 + rim * 1.3)
             for frame in self.frames
             for size in frame.sizes
             for rim in (self.catalog.shop.mountings[frame.mounting].rim,)
@@ -118,6 +118,11 @@ class Material:
         """In which version a color is sold, and what the other one costs."""
         other = frame.other_version(color)
         return [version_text(color), *(other_lines(other, self.catalog.shop) if other is not None else [])]
+
+    def fronts(self, frame: Frame) -> str:
+        """The script with the front of each size, which the page colors and draws over."""
+        drawings = {size.key: self.front(frame, size, frame.colorways[0], True) for size in frame.sizes}
+        return fronts_script(frame, drawings)
 
     def section(self, combination: Combination, side: str) -> Markup:
         """The horizontal section of one lens of a combination."""

@@ -23,7 +23,7 @@ from quoting.offers import USUAL_ADD
 from quoting.prescription.wishes import NOTHING
 from quoting.show.cautions import STRONG_PLUS_D, about, sentences
 from quoting.show.lines import LINE_TEXTS
-from quoting.show.page_words import PAGE
+from quoting.show.page_words import PAGE, VIEWS
 from quoting.show.reasons import BIFOCAL, SIDES, WAYS, WORDS
 from quoting.show.terms import KINDS, LIGHTS, PLACES, kind, mounting
 from quoting.show.text import ESTIMATES, FAULTS
@@ -189,6 +189,22 @@ def frame_data(frame: Frame) -> dict[str, Any]:
 def frame_block(frame: Frame) -> Markup:
     """The same as JSON that can stand in a page."""
     return Markup(compact(frame_data(frame)))  # compact leaves no character that could end the block
+
+
+def fronts_script(frame: Frame, drawings: Mapping[str, str]) -> str:
+    """``frames/ID/fronts.js``: the front of each size as SVG, by its key, and the colors of each colorway."""
+    colors = {color.id: [color.front, color.temples] for color in frame.colorways}
+    return f"globalThis.bevelFronts={compact({'sizes': dict(drawings), 'colors': colors})};\n"
+
+
+def views_script(catalog: Catalog) -> str:
+    """``data/views.js``: what the drawings say and where designs are read through, for whom asks for a drawing."""
+    designs = {one.id: one.design for one in catalog.packages.values()}
+    segments = {name: [one.segment_width, one.segment_depth] for name, one in designs.items() if one.segment_width}
+    near = {name: one.near_below for name, one in designs.items() if one.near_below}
+    places = {"working": catalog.shop.defaults.working_distance, "near": near, "segments": segments}
+    texts = compact(said(VIEWS))
+    return f"Object.assign(globalThis.bevelShop.words.page,{texts});\nglobalThis.bevelDesigns={compact(places)};\n"
 
 
 def shop_script(catalog: Catalog) -> str:

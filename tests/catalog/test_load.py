@@ -290,3 +290,25 @@ def test_a_shop_without_any_lens_package_is_told_so():
         assert finding.mark.file.endswith("/lenses")
     assert [code for code, _ in found(**{LENSES: "maker: Hallstrand\npakages: []\n"})] == ["unknown-key"]
     assert found(**{LENSES: "maker: Other\n", "lenses__more": LENS_FILE}) == []
+
+
+@pytest.mark.parametrize(
+    ("kind", "written", "code", "said"),
+    [
+        ("progressive", "near_below: 14", None, ""),
+        ("progressive", "near_below: 1.4", "out-of-range", "near_below"),
+        ("progressive", "segment_depth: 19", "does-not-belong", "bifocal designs"),
+        ("bifocal", "segment_width: 28, segment_depth: 19", None, ""),
+        ("bifocal", "segment_width: 28, segment_depth: 28.5", "out-of-range", "segment_depth"),
+        ("bifocal", "segment_width: 28, segment_depth: 13.5", "out-of-range", "segment_depth"),
+        ("bifocal", "segment_width: 28, near_below: 14", "does-not-belong", "progressive designs"),
+    ],
+)
+def test_where_a_design_is_read_through_may_be_stated(kind, written, code, said):
+    """A segment is at least half as deep as wide, or it never is as wide as it says; kernel/segment has why."""
+    text = LENS_FILE.replace("kind: progressive", f"kind: {kind}, {written}")
+    with shop(lenses__hallstrand=text) as folder:
+        _, findings = checked(folder)
+    assert [(one.code, said in one.message) for one in findings if one.code in ("out-of-range", "does-not-belong")] == (
+        [(code, True)] if code else []
+    )

@@ -68,8 +68,8 @@ def test_page_words_are_marked():
     tables = [
         node for node in tree.body if isinstance(node, ast.AnnAssign | ast.Assign) and isinstance(node.value, ast.Dict)
     ]
-    assert len(tables) == 1
-    assert all(key is None for key in tables[0].value.keys)  # it only joins the marked ones
+    assert len(tables) == 2  # for every page, and for its drawings
+    assert all(key is None for table in tables for key in table.value.keys)  # they only join the marked ones
 
 
 # Two words, or one that begins with a capital letter

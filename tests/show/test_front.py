@@ -119,7 +119,7 @@ def test_the_circle_of_ed_lies_around_a_box_center(frame, size):
 @every_size
 def test_each_dimension_is_written_once(frame, size):
     said = sorted("".join(text.itertext()) for text in parsed(drawn(frame, size)).iter("text"))
-    assert said == [f"A {size.a:g}", f"B {size.b:g}", f"DBL {size.dbl:g}", f"ED {size.ed:g}"]
+    assert said == ["50 mm", f"A {size.a:g}", f"B {size.b:g}", f"DBL {size.dbl:g}", f"ED {size.ed:g}"]
 
 
 @every_size

@@ -330,7 +330,7 @@ def test_every_frame_page_carries_the_cautions_day_and_price_list(pages, catalog
     assert everywhere
     for frame in catalog.frames:
         main = pages[f"frames/{frame}/index.html"].main
-        paper = " ".join(main.select_one(".on-paper").get_text(" ").split())
+        paper = " ".join(main.select_one("section.on-paper").get_text(" ").split())
         text = " ".join(main.get_text(" ").split()).replace(paper, "")
         for caution in everywhere:
             assert caution in text

@@ -254,3 +254,12 @@ def test_a_page_that_is_served_reloads_after_a_save(opened, site, tmp_path):
     finally:
         stop.set()
         thread.join(10)
+
+
+def test_what_is_for_paper_alone_is_on_no_screen(opened, site):
+    page = opened((site / "frames/cottering/index.html").as_uri())
+    parts = page.locator(".on-paper")
+    assert parts.count() >= 1
+    assert [part.is_visible() for part in parts.all()] == [False] * parts.count()
+    page.emulate_media(media="print")
+    assert [part.is_visible() for part in parts.all()] == [True] * parts.count()

@@ -16,6 +16,8 @@
   const state = { size: frame.sizes[0], color: frame.colors[0], chosen: null, compared: new Set(), ask: book.nothing() };
   const rows = new Map();
   let offers = [];
+  const seat = make("div", { class: "seat" });
+  const thickness = make("div", { class: "thickness" });
 
   const BY = {
     design: () => 0,
@@ -339,8 +341,8 @@
       make("li", { class: one.verdict }, book.sentence(one, found.pack, "customer")));
     const drawing = found.made ? book.sections(found) : null;
     const estimates = found.estimated.map((name) => shop.words.estimates[name]);
-    return home.replaceChildren(
-      make("h3", {}, `${say("quote-title")}: ${found.pack.name}`),
+    look(found);
+    const told = make("div", {},
       make("p", { class: `verdict ${found.fit.verdict}` }, `${SIGNS[found.fit.verdict]} ${say(`verdict-${found.fit.verdict}`)}`),
       reasons.length ? make("ul", { class: "reasons" }, ...reasons) : "",
       drawing ? make("figure", { class: "both-sections" }, drawing) : "",
@@ -353,6 +355,20 @@
       make("p", { class: "small" }, say("estimated", { what: estimates.join("; ") })),
       make("p", { class: "small" }, `${say("quote-estimate")} ${say("quote-list", { version: shop.list.version })}`),
     );
+    return home.replaceChildren(make("h3", {}, `${say("quote-title")}: ${found.pack.name}`),
+      make("div", { class: "beside" }, told, make("div", { class: "views" }, seat, thickness)));
+  }
+
+  // Where the eyes sit and how thick the lens is: scripts of their own, drawn in pauses over what was drawn before.
+  async function look(found) {
+    const still = () => state.chosen === found.pack.id && byId(state.chosen) === found;
+    try {
+      await Promise.all([book.forDrawing(), book.later("views.js")]);
+    } catch {
+      if (still()) seat.replaceChildren(make("p", { class: "small" }, say("views-fault")));
+      return;
+    }
+    inPauses([() => seat.replaceChildren(...book.sitting(found)), ...book.mapPieces(thickness, found)], still, 100);
   }
 
   // What the chosen color's version means, and a way to the other one.

@@ -71,6 +71,34 @@
 
   const rate = (basisPoints) => local((basisPoints / 100).toFixed(2).replace(/\.?0+$/, "")) + " %";
 
+  // Scripts and sheets that few visitors need, each asked for once; classic ones, so that this works from disk too.
+  const here = globalThis.document?.currentScript?.src;
+  const asked = new Map();
+  function later(path, from = here) {
+    const address = new URL(path, from).href;
+    if (!asked.has(address)) {
+      asked.set(address, new Promise((done, failed) => {
+        const node = path.endsWith(".css") ? make("link", { rel: "stylesheet", href: address }) : make("script", { src: address });
+        node.addEventListener("load", done);
+        node.addEventListener("error", () => {
+          asked.delete(address);
+          failed(new Error(path));
+        });
+        document.head.append(node);
+      }));
+    }
+    return asked.get(address);
+  }
+
+  // What every drawing of a chosen lens or frame needs beside its own script.
+  const forDrawing = () => Promise.all([later("../css/views.css"), later("../../data/views.js"), later("fronts.js", document.baseURI)]);
+
+  // A part of a page that is closed brings its script when it is opened.
+  globalThis.document?.addEventListener("toggle", (event) => {
+    const { script } = event.target.dataset;
+    if (event.target.open && script) later(script).catch(() => event.target.append(make("p", { class: "small" }, say("script-fault"))));
+  }, true);
+
   // A thing done at most once a frame, however often it is asked for.
   function soon(work) {
     let waiting = false;
@@ -84,5 +112,5 @@
     };
   }
 
-  Object.assign(book, { shop, make, draw, fill, say, local, fixed, mm, power, plain, money, rate, soon, MINUS });
+  Object.assign(book, { shop, make, draw, fill, say, local, fixed, mm, power, plain, money, rate, soon, later, forDrawing, MINUS });
 })();

@@ -103,17 +103,18 @@
     };
   }
 
-  // Work in the pauses of the page, piece by piece, until there is none left or `go` says no.
+  // Work in the pauses of the page, piece by piece, until there is none left or `go` says no; where there is no pause
+  // for `longest` milliseconds, the next piece is done all the same.
   const idle = globalThis.requestIdleCallback ?? ((work) => setTimeout(() => work({ timeRemaining: () => 8 }), 30));
-  function inPauses(pieces, go) {
+  function inPauses(pieces, go, longest = 1000) {
     let next = 0;
     const some = (deadline) => {
       if (!go()) return;
       do pieces[next++]?.();
       while (next < pieces.length && deadline.timeRemaining() > 3 && go());
-      if (next < pieces.length) idle(some);
+      if (next < pieces.length) idle(some, { timeout: longest });
     };
-    idle(some);
+    idle(some, { timeout: longest });
   }
 
   // The engine runs several times as fast once the browser has seen it at work: so let it work while the visitor reads.

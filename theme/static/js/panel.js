@@ -6,7 +6,6 @@
   const book = globalThis.bevelbook;
   const { make, say, local, mm, power, soon, FIELDS } = book;
   const panel = document.getElementById("rx");
-  const here = document.currentScript.src;
   const listeners = [];
   let ask = book.start();
 
@@ -192,18 +191,8 @@
   panel.addEventListener("submit", (event) => event.preventDefault());
 
   // The reader of slips is large and seldom wanted: it comes when its box is opened, and reads what stands there by then.
-  let fetched = false;
-  panel.querySelector(".rx-paste").addEventListener("toggle", () => {
-    if (fetched) return;
-    fetched = true;
-    const script = make("script", { src: new URL("slip.js", here) });
-    script.addEventListener("load", paste);
-    script.addEventListener("error", () => {
-      fetched = false;
-      at("rx-slip-note").replaceChildren(say("slip-missing"));
-    });
-    document.head.append(script);
-  });
+  panel.querySelector(".rx-paste").addEventListener("toggle", () =>
+    book.later("slip.js").then(paste, () => at("rx-slip-note").replaceChildren(say("slip-missing"))));
 
   // What the slip does not say stays as the visitor had it; before the first slip, that is.
   let own = { pd: ask.pd, height: ask.height };

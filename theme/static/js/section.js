@@ -6,15 +6,22 @@
   const { shop, make, draw, mm, power, say } = globalThis.bevelbook;
   const kernel = globalThis.bevelKernel;
 
-  // The two surfaces from the temporal to the nasal edge in the nasal frame; null where there is no such lens.
-  function sectionOf(found, side) {
+  // One lens with its surfaces and its rim, as the engine ground it; null where there is no such lens.
+  function groundLens(found, side) {
     const lens = found.fit[side];
     if (!found.job[`has_${side}`] || lens.fault !== "") return null;
     const { frame, package: pack } = found.job;
     const eye = kernel.lens.nasal(found.job[side], side === "left");
     const rim = kernel.thickness.rim_around(frame.xs, frame.ys, lens.decentration_in, lens.decentration_up);
     const plain = kernel.thickness.grind(eye.sphere, eye.cylinder, eye.axis, lens.front, pack.conic, pack.index);
-    const made = kernel.thickness.with_prism(plain, eye.prism_in, eye.prism_up);
+    return { lens, rim, made: kernel.thickness.with_prism(plain, eye.prism_in, eye.prism_up) };
+  }
+
+  // The two surfaces from the temporal to the nasal edge in the nasal frame; null where there is no such lens.
+  function sectionOf(found, side) {
+    const ground = groundLens(found, side);
+    if (!ground) return null;
+    const { lens, rim, made } = ground;
     const [xs, fronts, backs] = kernel.section.section(made, rim, lens.center);
     return xs[0] < xs[xs.length - 1] ? { xs, fronts, backs, center: lens.center } : null;
   }
@@ -90,5 +97,5 @@
     return [svg, make("small", {}, text)];
   }
 
-  Object.assign(globalThis.bevelbook, { sections, overlaid, rangeBar });
+  Object.assign(globalThis.bevelbook, { sections, overlaid, rangeBar, groundLens });
 })();

@@ -1,0 +1,20 @@
+// The front of a frame in one of its sizes and colorways, as the build drew it: for the drawings that are asked for late.
+// SPDX-License-Identifier: AGPL-3.0-or-later
+(function () {
+  "use strict";
+
+  // All colorways of a size are one drawing; frames/ID/fronts.js holds it once.
+  function front(size, color) {
+    const room = document.createElement("template");
+    const { sizes, colors } = globalThis.bevelFronts;
+    room.innerHTML = sizes[size.key];
+    const svg = room.content.firstElementChild;
+    const [paint, temples] = colors[color.id];
+    for (const one of svg.querySelectorAll(".front-piece")) one.setAttribute("fill", one.matches(".temple") ? temples : paint);
+    for (const one of svg.querySelectorAll(".wire")) one.setAttribute("stroke", paint);
+    for (const one of svg.querySelectorAll(".glass")) one.classList.toggle("sun", color.version !== "optical");
+    return svg;
+  }
+
+  Object.assign(globalThis.bevelbook, { front });
+})();
