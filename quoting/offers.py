@@ -115,7 +115,7 @@ class Offers:
 
     def offer(self, choice: Choice, ask: Ask, pricing: Pricing = bill) -> Offer:
         """One choice for one customer; ``pricing`` where more counts than the price list."""
-        job, estimated = self._job(choice, ask)
+        job, estimated = self.job(choice, ask)
         fitted = self._fit(job, choice)
         priced = pricing(job, fitted["right"], fitted["left"])
         return Offer(choice, fitted, priced, estimated, job["has_right"], job["has_left"])
@@ -126,7 +126,7 @@ class Offers:
 
     def range(self, choice: Choice, ask: Ask) -> list[records.Span]:
         """The spheres over which the package fits, then those with a caution; all else of the customer as it is."""
-        return ranges_that_fit(self._job(choice, ask)[0])
+        return ranges_that_fit(self.job(choice, ask)[0])
 
     def cell(self, choice: Choice, band: Band) -> Offer:
         """A cell of the lens board: both eyes at the band's strongest power, with the shop's default measurements."""
@@ -148,7 +148,7 @@ class Offers:
 
     def _remembered(self, choice: Choice, ask: Ask) -> Offer:
         """The answer of an earlier build at the prices of today; its key holds all that a fit depends on."""
-        job, estimated = self._job(choice, ask)
+        job, estimated = self.job(choice, ask)
         rest = (job["measures"], job["options"], job["right"], job["left"])
         key = digest((front_key(job["frame"], choice.frame.family), self._made[choice.package.id], rest))
         fitted = self._memory.get(key)
@@ -170,12 +170,12 @@ class Offers:
 
     def region(self, wanted: str) -> Region:
         """The region of that id, or the usual one for "".   Raises KeyError for an unknown id."""
-        regions = self.catalog.price_list.regions
-        return regions[0] if not wanted else {region.id: region for region in regions}[wanted]
+        regions = {region.id: region for region in self.catalog.price_list.regions}
+        return regions[wanted or next(iter(regions))]
 
-    def _job(self, choice: Choice, ask: Ask) -> tuple[records.Job, tuple[str, ...]]:
-        shop, rx = self.catalog.shop, ask.rx
-        frame = frame_table(shop, choice.frame, choice.size)
+    def job(self, choice: Choice, ask: Ask) -> tuple[records.Job, tuple[str, ...]]:
+        """The question that the kernel is asked, and what of it was not measured."""
+        rx, frame = ask.rx, frame_table(self.catalog.shop, choice.frame, choice.size)
         frame["tilt"] = frame["tilt"] if ask.measures.tilt is None else ask.measures.tilt
         frame["wrap"] = frame["wrap"] if ask.measures.wrap is None else ask.measures.wrap
         measures, estimated = self.measures(choice.size, ask)

@@ -26,7 +26,7 @@ from quoting.prescription.file import read_file
 from quoting.prescription.model import Distances, Prescription
 from quoting.prescription.text import read_slip
 from quoting.prescription.wishes import Wishes
-from quoting.show.contract import asked_dict, offer_dict
+from quoting.show.contract import answer_dict, asked_dict
 from quoting.show.paper import paper_of, quote_dict
 from quoting.show.text import fit_text, pd_text, quote_text, ranked
 from quoting.show.versions import version_dict
@@ -157,7 +157,7 @@ def fit(
     found = [offers.offer(choice, ask) for choice in choices]
     if as_json:
         packages = [
-            offer_dict(offer, ask, offers) | ({"range": offers.range(offer.choice, ask)} if with_ranges else {})
+            answer_dict(offer, ask, offers) | ({"range": offers.range(offer.choice, ask)} if with_ranges else {})
             for offer in ranked(found)
         ]
         asked = asked_dict(found[0], ask, catalog) | version_dict(found[0].choice)

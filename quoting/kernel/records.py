@@ -281,6 +281,30 @@ class Span(TypedDict):
     high: float
 
 
+class Mounting(TypedDict):
+    """What another mounting would hold: its name, its thinnest edge, and from which edge on it warns and forbids."""
+
+    mounting: str
+    min_edge: float
+    edge_caution: float
+    edge_no: float
+
+
+class Remedy(TypedDict):
+    """One change, the reasons that are gone with it, and the verdict that the engine then gives.
+
+    ``low`` and ``high`` are the ends of what the changed number may be, equal where it is one value; ``number`` says
+    which of several sizes, mountings or packages it is.
+    """
+
+    what: str
+    codes: list[str]
+    low: float
+    high: float
+    number: int
+    verdict: str
+
+
 class Answer(TypedDict):
     fit: Fit
     bill: Bill

@@ -10,8 +10,10 @@ from quoting.kernel.records import Lens
 from quoting.offers import Ask, Offer, Offers
 from quoting.prescription.model import EyeRx
 from quoting.prescription.wishes import NOTHING
+from quoting.remedies import remedies
 from quoting.show.lines import line_text
 from quoting.show.reasons import customer, exact
+from quoting.show.remedies import remedy_dict
 from quoting.show.weights import pair_weight
 
 
@@ -71,6 +73,11 @@ def offer_dict(offer: Offer, ask: Ask, offers: Offers) -> dict[str, object]:
         "tax_included_cents": bill["tax_included_cents"],
         "currency": offers.catalog.shop.currency,
     }
+
+
+def answer_dict(offer: Offer, ask: Ask, offers: Offers) -> dict[str, object]:
+    """The same, and what would make it fit."""
+    return offer_dict(offer, ask, offers) | {"remedies": [remedy_dict(one) for one in remedies(offers, offer, ask)]}
 
 
 def eye_dict(eye: EyeRx | None) -> dict[str, object] | None:

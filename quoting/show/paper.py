@@ -10,7 +10,7 @@ from datetime import date, timedelta
 
 from quoting.offers import Ask, Choice, Offer, Offers
 from quoting.show.cautions import on_paper
-from quoting.show.contract import asked_dict, offer_dict
+from quoting.show.contract import answer_dict, asked_dict, offer_dict
 from quoting.show.text import Paper
 from quoting.show.versions import quoted_version_dict
 
@@ -49,6 +49,6 @@ def quote_dict(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> dict[str
         "link": paper.link,
         **asked_dict(offer, ask, offers.catalog),
         **quoted_version_dict(offer, ask, offers),
-        "offer": offer_dict(offer, ask, offers),
+        "offer": answer_dict(offer, ask, offers),
         "cautions": on_paper(offers.catalog.shop, offer, ask),
     }

@@ -13,10 +13,12 @@ from quoting.kernel.records import Lens, Reason, Span
 from quoting.languages import _, in_context, marked
 from quoting.offers import Ask, Choice, Offer, Offers
 from quoting.prescription.model import Distances, Prescription
+from quoting.remedies import remedies
 from quoting.show.amounts import day, eye, mm, money, plain
 from quoting.show.cautions import on_paper
 from quoting.show.lines import line_text
 from quoting.show.reasons import customer, exact, told_once
+from quoting.show.remedies import remedy_text
 from quoting.show.spans import range_text
 from quoting.show.terms import light, mounting, place, verdict
 from quoting.show.versions import color_text, quoted_version_lines, version_lines
@@ -132,8 +134,10 @@ def ranked(found: list[Offer]) -> list[Offer]:
     return sorted(found, key=lambda one: (ORDER[one.fit["verdict"]], one.bill["total_cents"], one.choice.package.id))
 
 
-def fit_block(offer: Offer, shop: Shop, spans: Iterable[Span] | None = None) -> list[str]:
-    """One package in the answer to ``fit``, with the range that fits where it was asked for."""
+def fit_block(
+    offer: Offer, shop: Shop, help_lines: Iterable[str] = (), spans: Iterable[Span] | None = None
+) -> list[str]:
+    """One package in the answer to ``fit``: what would make it fit, and where it was asked for the range that fits."""
     package, verdict = offer.choice.package, offer.fit["verdict"]
     price = f"  {total_text(offer, shop)}" if verdict != "no" or offer.bill["priced"] else ""
     rows = [f"{verdict.upper():8}{package.name} [{package.id}]{price}"]
@@ -142,12 +146,20 @@ def fit_block(offer: Offer, shop: Shop, spans: Iterable[Span] | None = None) -> 
     if (lenses := pair_weight(offer)) is not None:
         rows.append(f"        lenses together {lenses:.1f} g")
     rows += [f"        {'!' if one['verdict'] == 'no' else '~'} {customer(one, package)}" for one in reasons_of(offer)]
+    rows += [f"        → {row}" for row in help_lines]
     return rows if spans is None else [*rows, f"        fits: {range_text(spans)}"]
 
 
 def reasons_of(offer: Offer) -> list[Reason]:
     """The reasons as people are told them."""
     return told_once(offer.fit["reasons"])
+
+
+def help_lines(offer: Offer, ask: Ask, offers: Offers) -> list[str]:
+    """What would make it fit; changes that leave other reasons only where nothing better is known."""
+    found = remedies(offers, offer, ask)
+    better = [one for one in found if one.verdict != "no"]
+    return [remedy_text(one) for one in (better or found)]
 
 
 def fit_text(found: list[Offer], ask: Ask, offers: Offers, with_ranges: bool = False) -> str:
@@ -157,7 +169,8 @@ def fit_text(found: list[Offer], ask: Ask, offers: Offers, with_ranges: bool = F
     rows = [frame_line(first), *(f"{one}." for one in version_lines(first.frame, first.colorway, shop))]
     rows += [*rx_lines(ask.rx), ""]
     for offer in ranked(found):
-        rows += fit_block(offer, shop, offers.range(offer.choice, ask) if with_ranges else None)
+        spans = offers.range(offer.choice, ask) if with_ranges else None
+        rows += fit_block(offer, shop, help_lines(offer, ask, offers), spans)
     counts = {verdict: sum(one.fit["verdict"] == verdict for one in found) for verdict in ORDER}
     rows += ["", f"{counts['fits']} fit, {counts['caution']} with a caution, {counts['no']} do not."]
     rows += [f"Note: {row}." for row in note_lines(ranked(found)[0], ask, offers)]
@@ -199,6 +212,7 @@ def quote_text(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> str:
         "",
         _("Verdict: {verdict}").format(verdict=verdict(offer.fit["verdict"])),
         *(f"  {customer(one, package)}\n  ({exact(one, package)})" for one in reasons_of(offer)),
+        *(f"  → {row}" for row in help_lines(offer, ask, offers)),
         *lens_lines(offer),
         *weight_text(offer),
         "",

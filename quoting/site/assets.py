@@ -28,6 +28,9 @@ SCRIPTS = {
     "answers": ("answers",),
     "views": ("front", "sitting", "map"),
     "life": ("front", "life"),
+    "remedy": ("remedy",),
+    "compare": ("compare",),
+    "share": ("share",),
     "slip": ("slip-pieces", "slip-table", "slip"),
     "suit-worker": ("suit-data", "core", "offer", "suit", "suit-worker"),
 }

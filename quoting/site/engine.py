@@ -1,4 +1,4 @@
-"""``data/engine.js``: the part of the kernel that the pages need, as one script."""
+"""``data/engine.js``: the part of the kernel that pages need, as one script; ``data/remedies.js``: what comes later."""
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
@@ -6,11 +6,13 @@ from __future__ import annotations
 from functools import cache
 
 from quoting.site.assets import squeezed
+from quoting.site.page_data import compact, remedy_words
 from quoting.site.to_js import emit, kernel_paths
 from quoting.site.to_js_bundle import bundle
+from quoting.site.to_js_needed import Roots
 
 # What the scripts of the theme call: the answer to a job, what they draw of it, the range that fits
-ROOTS = {
+ROOTS: Roots = {
     "edge": ("extreme_on_rim",),
     "elementary": ("cos_deg", "sin_deg"),
     "layout": ("fitting_height", "near_inset"),
@@ -32,9 +34,23 @@ ROOTS = {
         "with_prism",
     ),
 }
+# What they call once something does not fit, and the modules that nothing else needs
+LATER: Roots = {"remedies": ("best_of", "ordered", "remedies")}
+LATER_ALONE = ("altered.js", "attempts.js", "other_frame.js", "remedies.js")
 
 
 @cache
+def scripts() -> dict[str, str]:
+    """File name -> script, emitted once a process.   Raises OutsideSubsetError where the kernel left its subset."""
+    return emit(kernel_paths(), short=True, roots={**ROOTS, **LATER})
+
+
 def engine_script() -> str:
-    """The script, emitted once a process; lines stay.   Raises OutsideSubsetError where the kernel left its subset."""
-    return squeezed(bundle(emit(kernel_paths(), short=True, roots=ROOTS)))
+    """The script of every page; lines stay.   Raises OutsideSubsetError where the kernel left its subset."""
+    return squeezed(bundle({name: script for name, script in scripts().items() if name not in LATER_ALONE}))
+
+
+def remedies_script() -> str:
+    """What is asked once something does not fit, and the words for it; needs the engine before it."""
+    later = squeezed(bundle({name: script for name, script in scripts().items() if name in LATER_ALONE}))
+    return f"{later}globalThis.bevelRemedies={compact(remedy_words())};\n"

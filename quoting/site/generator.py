@@ -15,7 +15,7 @@ from pelican.generators import ArticlesGenerator, Generator
 from pelican.writers import Writer
 
 from quoting.site.assets import write_assets
-from quoting.site.engine import engine_script
+from quoting.site.engine import engine_script, remedies_script
 from quoting.site.material import Material
 from quoting.site.page_data import frames_script, shop_script, views_script
 
@@ -57,6 +57,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         data = Path(self.output_path) / "data"
         data.mkdir()
         (data / "engine.js").write_text(engine_script(), encoding="utf-8")
+        (data / "remedies.js").write_text(remedies_script(), encoding="utf-8")
         (data / "shop.js").write_text(shop_script(site.catalog), encoding="utf-8")
         (data / "views.js").write_text(views_script(site.catalog), encoding="utf-8")
         (data / "frames.js").write_text(frames_script(site.catalog), encoding="utf-8")

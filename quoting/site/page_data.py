@@ -25,6 +25,7 @@ from quoting.show.cautions import STRONG_PLUS_D, about, sentences
 from quoting.show.lines import LINE_TEXTS
 from quoting.show.page_words import PAGE, VIEWS
 from quoting.show.reasons import BIFOCAL, SIDES, WAYS, WORDS
+from quoting.show.remedies import REMEDIES, UNITS, then
 from quoting.show.terms import KINDS, LIGHTS, PLACES, kind, mounting
 from quoting.show.text import ESTIMATES, FAULTS
 from quoting.show.versions import VERSIONS
@@ -59,6 +60,7 @@ def package_data(package: Package) -> dict[str, Any]:
         "name": package.name,
         "maker": package.maker,
         "design": design.name,
+        "designId": design.id,
         "kindText": kind(design.kind).lower(),
         "material": material.name,
         "light": package.light,
@@ -106,6 +108,15 @@ def words() -> dict[str, Any]:
         "estimates": said(ESTIMATES),
         "faults": said(FAULTS),
         "page": said(PAGE),
+    }
+
+
+def remedy_words() -> dict[str, Any]:
+    """What would make it fit, in words."""
+    return {
+        "changes": {what: _(text) for what, text in REMEDIES.items()},
+        "units": UNITS,
+        "then": {verdict: then(verdict) for verdict in ("fits", "caution", "no")},
     }
 
 

@@ -98,18 +98,18 @@
     Object.freeze($K[name]);
   }
 
-  // Where each script begins in a file that holds them all, told by the last line of that file.
+  // Where each script begins in a file that holds several, told by the last line of that file.
   const PLACE = /([^\s(@]+):(\d+):\d+/g;
-  let bundle = { file: "", starts: [] };
+  const bundles = new Map();
 
   function bundled(error, starts) {
     const [[, file]] = error.stack.matchAll(PLACE);
-    bundle = { file, starts };
+    bundles.set(file, starts);
   }
 
   function own(file, line) {
-    if (file !== bundle.file) return [/(\w+)\.js$/.exec(file)?.[1] ?? "runtime", line];
-    const [name, start] = bundle.starts.findLast(([, first]) => first <= line);
+    if (!bundles.has(file)) return [/(\w+)\.js$/.exec(file)?.[1] ?? "runtime", line];
+    const [name, start] = bundles.get(file).findLast(([, first]) => first <= line);
     return [name, line - start + 1];
   }
 

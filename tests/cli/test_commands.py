@@ -147,7 +147,8 @@ def test_a_multifocal_without_an_add_is_not_called_unmade_and_has_no_weight_and_
     block = told[told.index("[flow-160]") :].split("\n\n")[0].splitlines()
     assert block[0] == "[flow-160]"
     assert [line.strip() for line in block[1:]] == [
-        "! This lens needs a reading addition, and the prescription has none."
+        "! This lens needs a reading addition, and the prescription has none.",
+        "→ With your addition, +0.75 to +3.50: fits",
     ]
     paper = bevelbook("quote", "alder", "flow-160", *rx).stdout
     assert re.search(r"^R  not worked out without its addition\nL  not worked", paper, re.MULTILINE)

@@ -4,6 +4,7 @@ from quoting.kernel.lens import lens_for, nasal
 from quoting.kernel.sight import worn_axes
 from quoting.kernel.thickness import grind
 from tests.kernel import jobs as made
+from tests.kernel.parity import mending
 
 CROSS = {"xs": [20.0, 0.0, -20.0, 0.0], "ys": [0.0, 20.0, 0.0, -20.0], "reach": 20.0}
 PLANO = grind(0.0, 0.0, 180.0, 0.0, 0.0, 1.5)
@@ -53,6 +54,7 @@ def calls():
         ["ranges", "ranges_that_fit", [made.job(made.eye(99.0))]],
         ["ranges", "ranges_that_fit", [made.job()]],
         ["sight", "order_for", [SLANTED, 5.8, 5.6, worn_axes(36.0, 12.0), [22.0, 0.0, 22.0, 0.0, 0.0]]],
+        *mending.calls(),
         *spots(),
         *traces(),
         *rays(),

@@ -217,8 +217,9 @@
       const link = event.target.closest?.("a[href]");
       if (!link || link.origin !== location.origin || link.protocol !== location.protocol) return;
       if (!/(\.html|\/)$/.test(link.pathname)) return;
-      const anchor = link.hash.replace(/^#/, "").split("&").filter((part) => part && !part.includes("="))[0] ?? "";
-      link.hash = hash(ask(), anchor, "");
+      const parts = link.hash.replace(/^#/, "").split("&").filter(Boolean);
+      const own = parts.filter((part) => part.includes("=") && !OWN.includes(part.split("=", 1)[0]));
+      link.hash = hash(ask(), parts.find((part) => !part.includes("=")) ?? "", own.join("&"));
     }, true);
   }
 

@@ -75,11 +75,24 @@
     const sign = make("span", { class: "mark", "aria-hidden": "true" }, SIGNS[verdict]);
     const word = make("span", { class: "word" }, say(`verdict-${verdict}`));
     if (!told.length) return [sign, word];
-    const first = make("span", { class: "why" }, told[0]);
-    if (told.length === 1) return [sign, word, first];
-    const more = make("details", { class: "whys" }, make("summary", {}, say("more-reasons", { count: told.length - 1 })),
-      ...told.slice(1).map((text) => make("span", { class: "why" }, text)));
-    return [sign, word, first, more];
+    const [first, ...rest] = told.map((text) => make("span", { class: "why" }, text));
+    if (verdict !== "no" && !rest.length) return [sign, word, first];
+    const title = verdict === "no" ? say("remedy-title") : say("more-reasons", { count: rest.length });
+    const details = make("details", { class: "whys" }, make("summary", {}, title), ...rest);
+    if (found.helps) book.rowHelp(found, offers, details, go);
+    return [sign, word, first, details];
+  }
+
+  // What would make it fit comes in scripts of its own once something does not; without them the reasons stand alone.
+  const withHelpers = (work) =>
+    book.later("../../data/remedies.js").then(() => book.later("remedy.js")).then(work, () => undefined);
+
+  function go({ pack, size }) {
+    if (size) document.querySelector(`input[name="live-sizes"][value="${size.key}"]`).click();
+    if (pack) pick(pack.id);
+    const { choose } = rowOf(pack ?? byId(state.chosen)?.pack ?? offers[0].pack);
+    choose.checked = choose.value === state.chosen;
+    choose.focus();
   }
 
   function fillRow(found) {
@@ -87,7 +100,7 @@
     const { lenses, made } = found;
     row.className = found.fit.verdict;
     cells.verdict.replaceChildren(...verdictParts(found));
-    cells.price.replaceChildren(make("b", { class: "price" }, cost(found, found.lensesCents)));
+    cells.price.replaceChildren(make("b", { class: "price" }, book.cost(found, found.lensesCents)));
     cells.edge.replaceChildren(...(made
       ? [say("edge", { mm: mm(found.thickest.edge_max) }), make("small", {}, shop.words.places[found.thickest.edge_max_at])] : []));
     cells.center.replaceChildren(made ? say("edge", { mm: mm(found.center) }) : "");
@@ -231,34 +244,6 @@
     remember();
   }
 
-  // A letter to the shop with everything in it; the visitor's own mail program shows it before it goes anywhere.
-  function letter(found) {
-    const total = found.bill.priced ? money(found.bill.total_cents) : say("no-price");
-    const lines = [
-      `${frame.maker} ${frame.name} ${found.size.label}, ${book.colorText(found.color)}`,
-      `${found.pack.maker} ${found.pack.name}`,
-      book.askWords(found.ask),
-      `${say("quote-total")}: ${total} (${say("quote-list", { version: shop.list.version })})`,
-      location.href,
-    ];
-    const subject = encodeURIComponent(say("letter-subject", { frame: frame.name, lens: found.pack.name }));
-    return `mailto:${shop.email}?subject=${subject}&body=${encodeURIComponent(lines.join("\r\n"))}`;
-  }
-
-  function sharing(found) {
-    const copy = make("button", { type: "button" }, say("copy-link"));
-    const told = make("span", { class: "small", role: "status" });
-    copy.addEventListener("click", async () => {
-      try {
-        await navigator.clipboard.writeText(location.href);
-        told.replaceChildren(say("link-copied"));
-      } catch {
-        told.replaceChildren(location.href);
-      }
-    });
-    return make("p", { class: "share" }, make("a", { class: "button", href: letter(found) }, say("ask-shop")), " ", copy, " ", told);
-  }
-
   function compareWith(id, box) {
     if (box.checked && state.compared.size >= MOST) {
       box.checked = false;
@@ -271,31 +256,14 @@
     remember();
   }
 
-  const cost = (found, cents) => (found.bill.priced ? money(cents) : found.made ? say("no-price") : "");
   const byId = (id) => offers.find((found) => found.pack.id === id);
-  const FACTS = [
-    ["column-verdict", (found) => say(`verdict-${found.fit.verdict}`)],
-    ["column-price", (found) => cost(found, found.lensesCents)],
-    ["quote-total", (found) => cost(found, found.bill.total_cents)],
-    ["column-edge", (found) => (found.made ? say("edge", { mm: mm(found.thickest.edge_max) }) : "")],
-    ["column-center", (found) => (found.made ? say("edge", { mm: mm(found.center) }) : "")],
-    ["column-weight", (found) => (found.made ? say("grams", { grams: mm(found.weight) }) : "")],
-  ];
 
   function comparison() {
     const many = [...state.compared].map(byId).filter(Boolean);
     const home = document.getElementById("live-compare");
     home.hidden = many.length < 2;
     if (many.length < 2) return home.replaceChildren();
-    const head = make("tr", {}, make("td", {}), ...many.map((found, i) =>
-      make("th", { scope: "col" }, make("span", { class: `key over-${i}`, "aria-hidden": "true" }), found.pack.name)));
-    const lines = FACTS.map(([words, value]) =>
-      make("tr", {}, make("th", { scope: "row" }, say(words)), ...many.map((found) => make("td", {}, value(found)))));
-    const table = make("table", { class: "figures" }, make("thead", {}, head), make("tbody", {}, ...lines));
-    const drawings = ["right", "left"].map((side) => book.overlaid(many, side)).filter(Boolean);
-    return home.replaceChildren(make("h3", {}, say("compare-title")),
-      make("div", { class: "sections" }, ...drawings.map((drawing) => make("figure", {}, drawing))),
-      make("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": say("compare-title") }, table));
+    return book.later("compare.js").then(() => book.compare(home, many));
   }
 
   function lensLine(found, side) {
@@ -339,18 +307,25 @@
     if (!found) return home.replaceChildren();
     const reasons = book.toldOnce(found.fit.reasons).map((one) =>
       make("li", { class: one.verdict }, book.sentence(one, found.pack, "customer")));
+    const share = make("p", { class: "share" });
+    book.later("share.js").then(() => book.share(found, share));
+    const helps = make("div", {});
+    if (found.fit.verdict !== "fits") {
+      withHelpers(() => helps.replaceChildren(book.remedyList(found, book.remedies(found, offers), go)));
+    }
     const drawing = found.made ? book.sections(found) : null;
     const estimates = found.estimated.map((name) => shop.words.estimates[name]);
     look(found);
     const told = make("div", {},
       make("p", { class: `verdict ${found.fit.verdict}` }, `${SIGNS[found.fit.verdict]} ${say(`verdict-${found.fit.verdict}`)}`),
       reasons.length ? make("ul", { class: "reasons" }, ...reasons) : "",
+      helps,
       drawing ? make("figure", { class: "both-sections" }, drawing) : "",
       make("ul", { class: "lenses" }, ...["right", "left"].map((side) => lensLine(found, side))),
       found.made ? make("p", {}, weightLine(found)) : "",
       ...(found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
       book.versionSum(found),
-      sharing(found),
+      share,
       make("ul", { class: "small columns" }, ...notes(found).map((text) => make("li", {}, text))),
       make("p", { class: "small" }, say("estimated", { what: estimates.join("; ") })),
       make("p", { class: "small" }, `${say("quote-estimate")} ${say("quote-list", { version: shop.list.version })}`),
@@ -386,7 +361,14 @@
   // The ranges cost more than the answers, and come after them, row by row, into room that is kept for them.
   function ranges() {
     const these = offers;
-    inPauses(these.map((found) => () => rowOf(found.pack).cells.range.replaceChildren(...book.rangeBar(found))), () => these === offers);
+    const still = () => these === offers;
+    inPauses(these.map((found) => () => rowOf(found.pack).cells.range.replaceChildren(...book.rangeBar(found))), still);
+    const not = these.filter((found) => found.fit.verdict === "no");
+    const rowHelp = (found) => () => {
+      const details = rowOf(found.pack).cells.verdict.querySelector("details");
+      if (details) book.rowHelp(found, these, details, go);
+    };
+    if (not.length) withHelpers(() => inPauses(not.map(rowHelp), still));
   }
 
   function answer() {

@@ -3,7 +3,7 @@
 (function () {
   "use strict";
 
-  const { shop, fill, mm, power, plain, rate } = globalThis.bevelbook;
+  const { shop, fill, mm, power, plain, rate, money, say } = globalThis.bevelbook;
   const kernel = globalThis.bevelKernel;
   const PLANO = { sphere: 0, cylinder: 0, axis: 180, add: 0, prism_in: 0, prism_up: 0 };
   const outlines = new Map();
@@ -67,11 +67,10 @@
     };
   }
 
-  function offer(frame, size, color, pack, ask) {
+  function jobOf(frame, size, color, pack, ask) {
     const [measured, estimated] = measures(size, ask);
-    const table = frameTable(frame, size);
     const job = {
-      frame: table,
+      frame: frameTable(frame, size),
       package: pack.table,
       limits: shop.limits,
       right: ask.right ?? PLANO,
@@ -82,6 +81,11 @@
       money: moneyTable(color, ask),
       options: { ...shop.options, ...ask.wishes },
     };
+    return [job, job.frame.traced ? estimated : [...estimated, "outline"]];
+  }
+
+  function offer(frame, size, color, pack, ask) {
+    const [job, estimated] = jobOf(frame, size, color, pack, ask);
     const { fit, bill } = kernel.quote.answer(job);
     const lenses = [...(job.has_right ? [fit.right] : []), ...(job.has_left ? [fit.left] : [])];
     return {
@@ -94,7 +98,7 @@
       fit,
       bill,
       lenses,
-      estimated: table.traced ? estimated : [...estimated, "outline"],
+      estimated,
       made: lenses.every((lens) => lens.fault === ""),
       lensesCents: bill.lines.filter((line) => line.kind === "lenses").reduce((sum, line) => sum + line.cents, 0),
       weight: lenses.reduce((sum, lens) => sum + lens.weight, 0),
@@ -102,6 +106,9 @@
       center: Math.max(...lenses.map((lens) => lens.center)),
     };
   }
+
+  // An amount, or that there is none where a lens could be made.
+  const cost = (found, cents) => (found.bill.priced ? money(cents) : found.made ? say("no-price") : "");
 
   // Work in the pauses of the page, piece by piece, until there is none left or `go` says no; where there is no pause
   // for `longest` milliseconds, the next piece is done all the same.
@@ -172,5 +179,5 @@
     });
   }
 
-  Object.assign(globalThis.bevelbook, { offer, warmUp, inPauses, outline, frameTable, toldOnce, sentence, lineText, regionOf, monocular });
+  Object.assign(globalThis.bevelbook, { offer, jobOf, cost, warmUp, inPauses, outline, frameTable, toldOnce, sentence, lineText, regionOf, monocular });
 })();

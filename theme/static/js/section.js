@@ -61,20 +61,6 @@
     return draw("svg", { viewBox: box, class: "drawing slim", role: "img", "aria-label": names.join("; "), focusable: "false" }, ...parts);
   }
 
-  // Sections of several lenses laid over each other, front vertex on front vertex.
-  function overlaid(many, side) {
-    const cuts = many.map((found) => sectionOf(found, side));
-    const turn = side === "left" ? -1 : 1;
-    const paths = cuts.map((cut, i) => cut && draw("path", { d: outlineOf(cut, turn), class: `cut over over-${i}` }));
-    if (!paths.some(Boolean)) return null;
-    const names = cuts.map((cut, i) => cut && `${many[i].pack.name}: ${label(cut, side)}`).filter(Boolean);
-    const half = Math.max(...cuts.filter(Boolean).flatMap((cut) => [-cut.xs[0], cut.xs[cut.xs.length - 1]])) + 3;
-    const high = Math.max(...cuts.filter(Boolean).flatMap((cut) => cut.backs)) + 3;
-    const box = `${number(-half)} ${number(-high)} ${number(2 * half)} ${number(high + 3)}`;
-    return draw("svg", { viewBox: box, class: "drawing section", role: "img", "aria-label": names.join("; ") },
-      ...paths.filter(Boolean));
-  }
-
   // The powers that fit as a bar from the shop's weakest to its strongest, with a stroke for each of the two eyes.
   const lows = shop.packages.flatMap((pack) => pack.table.ranges.map((range) => range.low));
   const highs = shop.packages.flatMap((pack) => pack.table.ranges.map((range) => range.high));
@@ -97,5 +83,5 @@
     return [svg, make("small", {}, text)];
   }
 
-  Object.assign(globalThis.bevelbook, { sections, overlaid, rangeBar, groundLens });
+  Object.assign(globalThis.bevelbook, { sections, sectionOf, outlineOf, sectionLabel: label, rangeBar, groundLens });
 })();

@@ -1,0 +1,96 @@
+"""What would make it fit: the page says what the command says, and leads there.
+
+Our own engine stands on both sides: a test of sameness; that the claims hold is tested in tests/kernel/test_remedies.py
+and tests/test_remedies.py.
+"""
+
+import random
+
+import pytest
+
+from quoting.offers import Ask, Choice
+from quoting.prescription.model import Distances, EyeRx, Prescription
+from quoting.show.text import help_lines
+from tests.web.test_live import fragment_of, live, offers, random_ask  # noqa: F401
+
+# Package -> the lines about it, for what an address says, in the frame's first size and colorway
+LINES = """fragment => {
+  const frame = JSON.parse(document.getElementById("frame-data").textContent);
+  const { fromText, offer, remedies, shop } = bevelbook;
+  const ask = fromText(fragment);
+  const all = shop.packages.map(pack => offer(frame, frame.sizes[0], frame.colors[0], pack, ask));
+  return Object.fromEntries(all.map(found => [found.pack.id, remedies(found, all).map(one => one.text)]));
+}"""
+# Sizes differ, and nearly nothing fits -9.75 in the larger one
+RX = "#od=-9.75,0,180,2&os=-9.5,0,180,2&pd=31,32"
+
+
+@pytest.mark.parametrize(("frame", "seed"), [("cottering", 1), ("ossgill", 2), ("padstrow", 3), ("brandlow", 4)])
+def test_the_page_says_what_the_command_says(live, offers, frame, seed):  # noqa: F811
+    dice, page, chosen = random.Random(f"remedies {seed}"), live(frame, RX), offers.catalog.frames[frame]
+    first_told(page)  # the scripts come once something does not fit
+    count = 0
+    for _ in range(12):
+        ask = random_ask(dice)
+        told = page.evaluate(LINES, fragment_of(ask))
+        for package in offers.catalog.packages.values():
+            offer = offers.offer(Choice(chosen, chosen.sizes[0], chosen.colorways[0], package), ask)
+            assert told[package.id] == help_lines(offer, ask, offers), (package.id, fragment_of(ask))
+            count += bool(told[package.id])
+    assert count > 50
+    assert page.wrong == []
+
+
+def first_told(page):
+    """The first row that does not fit, once what would make it fit stands in it."""
+    row = page.locator("#live tr.no").first
+    row.locator(".mend").wait_for(state="attached")
+    return row
+
+
+def test_a_row_that_does_not_fit_tells_what_would_and_opens_to_all_of_it(live, offers):  # noqa: F811
+    page, chosen = live("cottering", RX), offers.catalog.frames["cottering"]
+    row = first_told(page)
+    package = offers.catalog.packages[row.get_attribute("data-package")]
+    eyes = EyeRx(-9.75, add=2.0), EyeRx(-9.5, add=2.0)
+    ask = Ask(Prescription(*eyes, Distances(None, 31.0, 32.0), source="test"))
+    lines = help_lines(offers.offer(Choice(chosen, chosen.sizes[0], chosen.colorways[0], package), ask), ask, offers)
+    summary = row.locator("summary")
+    assert lines[0] in summary.text_content()
+    summary.focus()
+    page.keyboard.press("Enter")
+    shown = row.locator(".mend li").all_text_contents()
+    assert [text.removesuffix(" show") for text in shown[:-1]] == lines
+    row.locator(".mend button").first.press("Enter")
+    name = lines[0].partition(", same design")[0].partition(" instead")[0]
+    assert page.locator("#live-quote h3").inner_text().endswith(name)
+    assert page.evaluate("document.activeElement.checked")
+    assert page.wrong == []
+
+
+def test_no_row_moves_when_what_would_make_it_fit_arrives(live):  # noqa: F811
+    page = live("cottering")
+    heights = "[...document.querySelectorAll('#live tr[data-package]')].map(row => row.getBoundingClientRect().height)"
+    before = page.evaluate(f"""fragment => {{
+      history.replaceState(null, "", fragment);
+      dispatchEvent(new HashChangeEvent("hashchange"));
+      return {heights};
+    }}""", RX)
+    page.locator("#live tr[data-package]:last-child .is-range small").last.wait_for()
+    first_told(page)
+    after = page.evaluate(heights)
+    assert len(before) == len(after) > 0
+    assert before == after
+
+
+def test_a_frame_that_would_do_is_looked_for_in_the_list_with_the_same_prescription(live):  # noqa: F811
+    page = live("cottering", "#od=-2,0,180,2&os=-2,0,180,2&pd=31,32&h=13")
+    links = page.locator('.mend a[href*="index.html#b="]')
+    links.first.wait_for(state="attached")
+    page.locator("#live tr.no", has=links).first.locator("summary").click()
+    links.first.click()
+    page.locator("#find-b").wait_for()
+    assert page.locator("#find-b").input_value() != ""
+    assert page.locator("#find-kind").input_value() in ("progressive", "bifocal", "anti-fatigue")
+    assert page.locator("#rx-right-sphere").input_value() != ""
+    assert page.wrong == []
