@@ -48,11 +48,16 @@ def engine() -> str:
     return digest([(path.name, path.read_text(encoding="utf-8")) for path in sorted(folder.glob("*.py"))])
 
 
-def cache_file(shop: Path) -> Path:
-    """Where the answers for a shop lie.   Raises RuntimeError where the user has no home."""
+def cache_folder() -> Path:
+    """Where everything lies that could be made again.   Raises RuntimeError where the user has no home."""
     root = os.environ.get("XDG_CACHE_HOME", "")
     base = Path(root) if Path(root).is_absolute() else Path.home() / ".cache"
-    return base / "bevelbook" / f"fits-{digest(str(shop.resolve()))}.sqlite"
+    return base / "bevelbook"
+
+
+def cache_file(shop: Path) -> Path:
+    """Where the answers for a shop lie.   Raises RuntimeError where the user has no home."""
+    return cache_folder() / f"fits-{digest(str(shop.resolve()))}.sqlite"
 
 
 def packed(fit: Fit) -> list[Any] | None:

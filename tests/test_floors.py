@@ -18,6 +18,7 @@ DOORS = {
     "openpyxl": {"quoting.keeping.sheet"},
     "cryptography": {"quoting.quoted.signing"},
     "segno": {"quoting.show.qr"},
+    "PIL": {"quoting.pictures"},
 }
 
 

@@ -105,4 +105,13 @@ PRIVATE = {
     "cost-over-price": "Something costs the shop more than it brings without tax.",
     "under-floor": "A price leaves less than the shop's own floor.",
 }
-CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE, **WHOLE, **PRIVATE}
+PHOTOS = {
+    "no-such-photo": "A photo that is named is not in the folder photos/.",
+    "not-a-photo": "What is named as a photo is no JPEG, PNG or WebP that can be read.",
+    "photo-too-large": "A photo has more bytes or more pixels than are worked on.",
+    "photo-ending": "A photo's name ends otherwise than what is in it.",
+    "photo-small": "A photo has so few pixels that it will look blurred.",
+    "photo-names": "Two photos have names that differ in upper and lower case alone.",
+    "photo-unused": "Photos in the folder photos/ that no frame and no colorway names.",
+}
+CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE, **WHOLE, **PRIVATE, **PHOTOS}

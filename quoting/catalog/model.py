@@ -152,6 +152,15 @@ class Size:
 
 
 @dataclass(frozen=True, slots=True)
+class Photo:
+    """A photo of a frame or a colorway."""
+
+    file: str  # in the folder ``photos`` of the shop, with / between parts
+    alt: str  # what it shows, for who does not see it; "": the name of what it belongs to
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Colorway:
     id: str
     name: str
@@ -161,6 +170,7 @@ class Colorway:
     temples: str
     stock: Stock
     mark: Mark = field(compare=False, repr=False)
+    photos: tuple[Photo, ...] = ()
 
     @property
     def sun(self) -> bool:
@@ -183,6 +193,7 @@ class Frame:
     colorways: tuple[Colorway, ...]
     about: str
     mark: Mark = field(compare=False, repr=False)
+    photos: tuple[Photo, ...] = ()  # of no one colorway: a hinge, the frame as worn
 
     def other_version(self, colorway: Colorway) -> Colorway | None:
         """The same color as it is sold in the other version, sun for optical; None where it is not.

@@ -7,6 +7,7 @@ from typing import cast, get_args
 
 from quoting.catalog import checks
 from quoting.catalog.model import FAMILIES, MOUNTINGS, Colorway, Family, Frame, Mounting, Size, Stock, Version
+from quoting.catalog.read_photos import read_photos
 from quoting.catalog.table import Table
 from quoting.nodes import Record
 
@@ -44,6 +45,7 @@ def read_frame(record: Record, maker: str) -> Frame:
         colorways=read_colorways(record),
         about=record.prose("about", default=""),
         mark=record.mark("id"),
+        photos=read_photos(record),
     )
 
 
@@ -84,6 +86,7 @@ def read_colorways(frame: Record) -> tuple[Colorway, ...]:
             temples=record.color("temples"),
             stock=cast(Stock, record.choice("stock", STOCKS)),
             mark=record.mark("id"),
+            photos=read_photos(record),
         )
         record.close()
         colorways.append(colorway)

@@ -10,6 +10,7 @@ from pathlib import Path
 import click
 
 from quoting.catalog.load import load
+from quoting.catalog.photos import photo_findings
 from quoting.choosing import choice_of
 from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell, tell_editor
 from quoting.cli.waiting import progress_bar
@@ -58,7 +59,8 @@ def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thor
     catalog, findings = load(folder, day)
     findings += maps_read(folder, catalog)[1] if folder.is_dir() else []
     if catalog is not None:
-        findings = [*findings, *whole_sense(catalog, day, sys.maxsize if thorough else MOST_ASKED)]
+        most = sys.maxsize if thorough else MOST_ASKED
+        findings += [*photo_findings(folder, catalog), *whole_sense(catalog, day, most)]
     findings = [*findings, *private_findings(folder, catalog, day)]
     tell_editor(findings) if form == "editor" else tell(findings, form == "json")
     if catalog is None or errors(findings):

@@ -17,6 +17,7 @@ from pelican.settings import read_settings
 
 from quoting.catalog.checks import on_day
 from quoting.catalog.load import load
+from quoting.catalog.photos import photo_findings, photos_of
 from quoting.catalog.sense import sense
 from quoting.catalog.shop import Catalog
 from quoting.findings import Finding, Mark, errors
@@ -78,9 +79,14 @@ def prose_of(shop: Path) -> Path | None:
     return shared("content") if shop.resolve() == shared("demo_catalog").resolve() else None
 
 
-def rendered(offers: Offers, content: Path, output: Path, progress: Progress, watch: Watch | None = None) -> Material:
+def rendered(
+    offers: Offers, shop: Path, content: Path, output: Path, progress: Progress, watch: Watch | None = None
+) -> Material:
     """Everything in ``output``; what was found is in the result's findings."""
     site = Material(offers, progress, Prose(content), watch=watch)
+    if any(photos_of(frame) for frame in site.frames):
+        progress(0, site.total, "photos")
+    site.findings += site.album.make(shop, offers.catalog, output)
     with speaking(tongue(offers.catalog.shop.locale)), heard(content) as log:
         try:
             Pelican(read_settings(override=settings_for(site, content, output))).run()
@@ -134,6 +140,7 @@ def build(
         with alone(place):
             settle(place)
             findings += refusal(output)
+            findings += photo_findings(shop_folder, catalog) if catalog is not None else []
             if catalog is None or errors(findings):
                 return BuildResult(tuple(findings), 0, output)
             findings += on_day(catalog, day) + notes(catalog, day)
@@ -192,7 +199,7 @@ def built(
         new, empty = Path(side) / "site", Path(side) / "no-prose"
         new.mkdir()
         empty.mkdir()
-        site = rendered(offers, seen.content or empty, new, progress, end.watch)
+        site = rendered(offers, seen.shop, seen.content or empty, new, progress, end.watch)
         findings = [*findings, *site.findings, *seen.findings(), *refusal(output)]  # somebody may have put a file there
         if errors(findings):
             return BuildResult(tuple(findings), 0, output)

@@ -8,6 +8,7 @@ the prescription and is never claimed here.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -45,8 +46,8 @@ def range_of(cents: list[int], shop: Shop) -> dict[str, Any]:
     }
 
 
-def frame_product(frame: Frame, shop: Shop) -> dict[str, Any]:
-    """A frame with an offer for each of its colorways."""
+def frame_product(frame: Frame, shop: Shop, photos: Sequence[str] = ()) -> dict[str, Any]:
+    """A frame with an offer for each of its colorways; ``photos`` are addresses within the site."""
     prices = range_of([color.price_cents for color in frame.colorways], shop)
     prices["offers"] = [
         {
@@ -63,6 +64,7 @@ def frame_product(frame: Frame, shop: Shop) -> dict[str, Any]:
         "name": f"{frame.maker} {frame.name}",
         "description": frame.about or f"{family(frame.family)}, {mounting(frame.mounting)}, {frame.material}",
         "brand": {"@type": "Brand", "name": frame.maker},
+        **({"image": [f"{shop.url.rstrip('/') or '../..'}/{photo}" for photo in photos]} if photos else {}),
         "category": _("Spectacle frame"),
         "material": frame.material,
         "size": ", ".join(size.label for size in frame.sizes),

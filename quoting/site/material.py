@@ -27,6 +27,7 @@ from quoting.show.cautions import matters
 from quoting.show.cut import section_svg
 from quoting.show.front import front_svg, reach
 from quoting.show.versions import color_text, other_lines, version_text
+from quoting.site.album import Album
 from quoting.site.board import Board, board_of
 from quoting.site.combinations import Combination, combination_of
 from quoting.site.linked import article_text, block, frame_product, package_product
@@ -50,6 +51,7 @@ class Material:
     prose: Prose
     findings: list[Finding] = field(default_factory=list)
     written: int = 0
+    album: Album = field(default_factory=Album)
     watch: Watch | None = None  # is shown each board once, while the engine's answers to it are at hand
     _boards: dict[tuple[str, str], Board] = field(default_factory=dict)
     _taken: dict[tuple[str, str], dict[str, int]] = field(default_factory=dict)  # in how many bands a package fits
@@ -193,7 +195,7 @@ class Material:
 
     def linked_frame(self, frame: Frame) -> Markup:
         """A frame for machines."""
-        return block(frame_product(frame, self.catalog.shop))
+        return block(frame_product(frame, self.catalog.shop, self.album.addresses(frame)))
 
     def linked_package(self, package: Package) -> Markup:
         """A lens package for machines."""

@@ -1,8 +1,12 @@
-"""A shop folder as a git revision holds it.  The repository is read, never changed."""
+"""A shop folder as a git revision holds it; photos that it does not hold are those of today.
+
+The repository is read, never changed.
+"""
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 import tarfile
 import tempfile
@@ -10,6 +14,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from io import BytesIO
 from pathlib import Path
+
+from quoting.catalog.read_photos import FOLDER as PHOTOS
 
 
 class RevisionError(ValueError):
@@ -35,6 +41,8 @@ def at_revision(shop: Path, revision: str) -> Iterator[Path]:
                 archive.extractall(folder, filter="data")
         except tarfile.TarError as error:
             raise RevisionError(f"revision {revision!r} holds what cannot be unpacked safely: {error}") from error
+        if (shop / PHOTOS).is_dir() and not (folder / PHOTOS).exists():  # many keep them out of the repository
+            shutil.copytree(shop / PHOTOS, folder / PHOTOS)
         yield folder
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from quoting.catalog.read_photos import FOLDER as PHOTOS
 from quoting.findings import Finding, Mark
 
 State = tuple[int, int, int]  # time of the last change (ns), length, and which file it is (inode)
@@ -60,8 +61,8 @@ def files(shop: Path, content: Path | None) -> Iterator[Path]:
     yield shop / "shop.yaml"
     for folder in READ:
         yield from (path for path in (shop / folder).glob("*.yaml") if not path.name.startswith("."))
-    if content is not None:
-        for path in content.rglob("*"):
-            hidden = any(part.startswith(".") for part in path.relative_to(content).parts)
+    for tree in (shop / PHOTOS, *([content] if content is not None else [])):
+        for path in tree.rglob("*"):
+            hidden = any(part.startswith(".") for part in path.relative_to(tree).parts)
             if not hidden and not path.name.endswith("~") and path.is_file():
                 yield path

@@ -2,6 +2,7 @@
 
 import json
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -263,6 +264,21 @@ def keys_of(value):
     inner = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
     own = set(value) if isinstance(value, dict) else set()
     return own.union(*(keys_of(one) for one in inner))
+
+
+def test_a_photo_that_is_not_there_keeps_nobody_from_a_quote(tmp_path):
+    shop = Path(shutil.copytree(CORNER, tmp_path / "corner"))
+    frames = shop / "frames" / "bolderwood.yaml"
+    text = frames.read_text(encoding="utf-8")
+    frames.write_text(text.replace("{id: slate,", "{id: slate, photo: gone.jpg,"), encoding="utf-8")
+    rx = ("--rx", "OD -2.00 DS / OS -2.00 DS / PD 64", "--on", "2026-02-01")
+    assert bevelbook("quote", "alder", "thin-160", "--shop", str(shop), *rx).exit_code == 0
+    checked = bevelbook("check", str(shop), "--format", "editor")
+    assert checked.exit_code == 1
+    assert f"{frames.as_posix()}:14:28: no-such-photo there is no `gone.jpg` in photos/" in checked.stdout
+    built = bevelbook("build", str(shop), "--to", str(tmp_path / "site"))
+    assert (built.exit_code, (tmp_path / "site").exists()) == (1, False)
+    assert "no-such-photo" in built.stderr
 
 
 def test_every_key_of_the_json_is_named_for_developers():

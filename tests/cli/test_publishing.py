@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from PIL import Image
 
 from quoting.cli import main
 
@@ -102,6 +103,21 @@ def test_changes_since_a_revision_reads_the_repository_and_changes_nothing_in_it
     assert read["pages_gone"] == {"frames/reed/index.html": "frames/sedge/index.html"}
     assert read["before"]["name"] == "revision HEAD"
     assert git(tmp_path, "status", "--porcelain") == before
+
+
+def test_photos_that_the_repository_does_not_keep_are_those_of_today(shop, tmp_path):
+    """They are large, and many leave them out: an earlier revision can be compared all the same."""
+    (shop / "photos").mkdir()
+    Image.new("RGB", (800, 400)).save(shop / "photos" / "alder.jpg")
+    rewrite(shop / "frames/bolderwood.yaml", "{id: slate,", "{id: slate, photo: alder.jpg,")
+    git(tmp_path, "init", "-q")
+    git(tmp_path, "add", "corner")
+    git(tmp_path, "rm", "-q", "--cached", "corner/photos/alder.jpg")
+    git(tmp_path, "commit", "-qm", "one")
+    rewrite(shop / "frames/bolderwood.yaml", "price: 120.00", "price: 125.00")
+    read = json.loads(good("changes", shop, "--since", "HEAD", "--json", *DAY).stdout)
+    assert [one["after"] for one in read["frame_prices"]] == [12500]
+    assert (shop / "photos" / "alder.jpg").is_file()
 
 
 def test_changes_since_another_shop_or_another_published_site(shop):

@@ -7,8 +7,10 @@ cannot hold is done by its ``steps.txt``, one step a line:
     folder PATH           make a folder
     link PATH TARGET      make a symbolic link
     fill PATH COUNT TEXT  write the text so many times
+    empty PATH            write a file of no bytes
     deny PATH             let the system refuse to read a file
     asked PATH COUNT      let the engine be asked so often at most
+    picture PATH KIND W H make an image of so many pixels; KIND is one of Pillow's names of formats
 
 ``day.txt`` holds the day to reckon with, where the shop as a whole is looked at, too, as `check` does.
 ``expected.txt`` is the exact text of everything that is told.
@@ -22,8 +24,11 @@ from datetime import date
 from pathlib import Path
 from unittest.mock import patch
 
+from PIL import Image
+
 from quoting.catalog.codes import CODES
 from quoting.catalog.load import load
+from quoting.catalog.photos import photo_findings
 from quoting.keeping.entry_codes import ENTRY_CODES
 from quoting.keeping.maps import maps_read
 from quoting.keeping.price_codes import PRICE_CODES
@@ -63,6 +68,7 @@ def findings_of(folder):
                 change(shop, line, stack)
         catalog, findings = load(shop)
         findings = findings + maps_read(shop, catalog)[1]
+        findings = findings + (photo_findings(shop, catalog) if catalog is not None else [])
         file = folder / "day.txt"
         day = date.fromisoformat(file.read_text(encoding="utf-8").strip()) if file.exists() else None
         if day is not None and catalog is not None:
@@ -83,8 +89,14 @@ def change(shop, line, stack):
     elif verb == "fill":
         count, text = rest[0].split(" ", 1)
         path.write_text(text * int(count) + "\n", encoding="utf-8")
+    elif verb == "empty":
+        path.touch()
     elif verb == "deny":
         stack.enter_context(denied(path))
+    elif verb == "picture":
+        kind, width, height = rest[0].split(" ")
+        path.parent.mkdir(exist_ok=True)
+        Image.new("L" if kind == "PNG" else "RGB", (int(width), int(height)), 170).save(path, kind)
     elif verb == "asked":
         stack.enter_context(patch("quoting.sense.MOST_ASKED", int(rest[0])))
     else:

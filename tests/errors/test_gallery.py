@@ -24,6 +24,7 @@ ROOMS = [
 PLACES = {
     "Finding": 1,
     "_warning": 1,
+    "_of": 1,
     "Fault": 0,
     "fault": 1,
     "refusal": 0,
