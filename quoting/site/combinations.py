@@ -1,6 +1,7 @@
 """Articles that name a frame, a colorway and a package: what they name is looked up and computed here.
 
-A combination's metadata: Frame, Size, Colorway, Package, and Rx, the prescription of an invented example.
+A combination's metadata: Frame, Size, Colorway, Package, and Rx, the prescription of an invented example; and Film,
+where there is one (`quoting.site.film`).
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
@@ -17,6 +18,7 @@ from quoting.prescription.text import read_slip
 from quoting.show.cautions import matters_here
 from quoting.show.reasons import customer, told_once
 from quoting.show.text import ESTIMATES
+from quoting.site.film import Film, film_of
 from quoting.site.source import mark_of
 
 KEYS = ("frame", "size", "colorway", "package", "rx")
@@ -29,6 +31,7 @@ class Combination:
     offer: Offer
     ask: Ask
     cautions: tuple[str, ...] = ()  # about this lens for this customer
+    film: Film | None = None
 
     @property
     def sentences(self) -> list[str]:
@@ -52,9 +55,9 @@ def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple
         ]
     reading = read_slip(words["rx"], name=str(source), today=offers.day)
     if reading.prescription is None or errors(reading.findings):
-        faults = "; ".join(finding.message for finding in errors(reading.findings))
+        told = "; ".join(finding.message for finding in errors(reading.findings))
         hint = "write it as on a slip, such as `Rx: OD -2.00 -0.50 x 90 / OS -2.25 DS / PD 63`"
-        said = f"the prescription cannot be read: {faults}"
+        said = f"the prescription cannot be read: {told}"
         return None, [Finding(mark_of(source, "rx"), "combination-rx", said, hint)]
     try:
         package = pick("package", offers.catalog.packages, words["package"])
@@ -65,8 +68,9 @@ def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple
         return None, [Finding(mark_of(source, key), "combination-unknown", str(unknown), hint)]
     ask = Ask(reading.prescription)
     offer = offers.offer(choice, ask)
-    made = Combination(offer, ask, tuple(matters_here(offers.catalog.shop, offer, ask)))
-    return made, doubts(made, source)
+    film, faults = film_of(source, words.get("film", ""))
+    made = Combination(offer, ask, tuple(matters_here(offers.catalog.shop, offer, ask)), film)
+    return made, faults + doubts(made, source)
 
 
 def doubts(made: Combination, source: Path) -> list[Finding]:

@@ -16,6 +16,7 @@ from pelican.writers import Writer
 
 from quoting.site.assets import write_assets
 from quoting.site.engine import engine_script, remedies_script
+from quoting.site.feed import complete
 from quoting.site.material import Material
 from quoting.site.page_data import frames_script, shop_script, views_script
 
@@ -106,6 +107,11 @@ def settle(generators: list[Generator]) -> None:
     site.findings.extend(site.prose.settle(lists, named["StaticGenerator"].staticfiles))
 
 
+def fill_feed(context: dict[str, Any], feed: Any) -> None:
+    """Give the feed what a page shows beside an article's own words."""
+    complete(context, feed, context[SETTING])
+
+
 def hand_over(_: Any) -> type[CatalogGenerator]:
     """Tell Pelican of our generator."""
     return CatalogGenerator
@@ -116,3 +122,4 @@ def register() -> None:
     signals.get_generators.connect(hand_over)
     signals.article_generator_finalized.connect(look_up_combinations)
     signals.all_generators_finalized.connect(settle)
+    signals.feed_generated.connect(fill_feed)

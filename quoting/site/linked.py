@@ -29,9 +29,10 @@ AVAILABLE: dict[Stock, str] = {
 }
 
 
-def block(value: dict[str, Any]) -> Markup:
-    """JSON that can stand in a page."""
-    return Markup(compact({"@context": CONTEXT, **value}))
+def block(value: dict[str, Any], shop: Shop, path: str) -> Markup:
+    """JSON that can stand in a page; with the page's address where that of the site is known."""
+    place = {"url": f"{shop.url.rstrip('/')}/{path}"} if shop.url else {}
+    return Markup(compact({"@context": CONTEXT, **value, **place}))
 
 
 def range_of(cents: list[int], shop: Shop) -> dict[str, Any]:

@@ -195,16 +195,18 @@ class Material:
 
     def linked_frame(self, frame: Frame) -> Markup:
         """A frame for machines."""
-        return block(frame_product(frame, self.catalog.shop, self.album.addresses(frame)))
+        product = frame_product(frame, self.catalog.shop, self.album.addresses(frame))
+        return block(product, self.catalog.shop, f"frames/{frame.id}/index.html")
 
     def linked_package(self, package: Package) -> Markup:
         """A lens package for machines."""
-        return block(package_product(package, self.catalog.shop))
+        return block(package_product(package, self.catalog.shop), self.catalog.shop, f"lenses/{package.id}/index.html")
 
     def linked_article(self, article: Any) -> Markup:
         """An article for machines."""
         title, summary = (Markup(text).striptags() for text in (article.title, article.summary))
-        return block(article_text(title, summary, article.date.date().isoformat(), self.catalog.shop))
+        shop, day = self.catalog.shop, article.date.date().isoformat()
+        return block(article_text(title, summary, day, shop), shop, article.url)
 
     def frame_block(self, frame: Frame) -> Markup:
         """What the engine in the page needs to know of a frame."""

@@ -1,0 +1,41 @@
+"""What an entry of the feed says beyond the article's own words: the verdict, the price, and the film."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from typing import Any
+
+from markupsafe import Markup
+
+from quoting.languages import _
+from quoting.show.terms import verdict
+from quoting.show.text import total_text
+from quoting.site.combinations import Combination
+from quoting.site.material import Material
+
+LINE = Markup("<p>{}</p>")
+LINK = Markup('<p><a href="{}">{}</a></p>')
+
+
+def added(made: Combination, site: Material) -> Markup:
+    """What stands behind the words of an article, as HTML."""
+    offer, shop = made.offer, site.catalog.shop
+    said = _("{frame} with {lens}, worked out for an example: {verdict}.")
+    if offer.bill["priced"]:
+        said = _("{frame} with {lens}, worked out for an example: {verdict}, {price} all in.")
+    names = {"frame": offer.choice.frame.name, "lens": offer.choice.package.name}
+    found = LINE.format(
+        said.format(verdict=verdict(offer.fit["verdict"]), price=total_text(offer, shop), **names)
+    )
+    return found + (LINK.format(made.film.address, made.film.title) if made.film else "")
+
+
+def complete(context: dict[str, Any], feed: Any, site: Material) -> None:
+    """Give every entry of Pelican's feed what the page shows, and its author a name (RFC 4287, 3.2.1)."""
+    feed.feed["title"] = site.feed_title
+    made = {one.url: one.combination for one in context["articles"] if getattr(one, "combination", None)}
+    for entry in feed.items:
+        entry["author_name"] = site.catalog.shop.name
+        for url, combination in made.items():
+            if entry["link"].endswith(f"/{url}"):
+                entry["content"] += str(added(combination, site))
