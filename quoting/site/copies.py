@@ -36,12 +36,15 @@ def name_of(raw: bytes) -> str:
 
 
 class Kept:
-    """The copies of earlier builds."""
+    """The copies of earlier builds; their folder is listed once."""
 
     def __init__(self) -> None:
+        self._there: dict[str, list[Path]] = {}  # name, Pillow and size: the files that were made of them
         try:
             self._folder: Path | None = cache_folder() / "photos"
             self._folder.mkdir(parents=True, exist_ok=True)
+            for path in sorted(self._folder.iterdir()):
+                self._there.setdefault(path.name.rpartition("-")[0], []).append(path)
         except (OSError, RuntimeError):
             self._folder = None
 
@@ -53,7 +56,7 @@ class Kept:
 
     def _one(self, name: str, width: int, height: int) -> Copy | None:
         with suppress(OSError):
-            for path in sorted(self._folder.glob(f"{name}-{PILLOW}-{width}x{height}-*")) if self._folder else []:
+            for path in self._there.get(f"{name}-{PILLOW}-{width}x{height}", []):
                 content = path.read_bytes()
                 if path.stem.endswith(f"-{_check(content)}"):
                     os.utime(path)
