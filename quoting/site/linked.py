@@ -65,7 +65,7 @@ def frame_product(frame: Frame, shop: Shop, photos: Sequence[str] = ()) -> dict[
         "name": f"{frame.maker} {frame.name}",
         "description": frame.about or f"{family(frame.family)}, {mounting(frame.mounting)}, {frame.material}",
         "brand": {"@type": "Brand", "name": frame.maker},
-        **({"image": [f"{shop.url.rstrip('/') or '../..'}/{photo}" for photo in photos]} if photos else {}),
+        **({"image": [f"{shop.url.rstrip('/')}/{photo}" for photo in photos]} if photos and shop.url else {}),
         "category": _("Spectacle frame"),
         "material": frame.material,
         "size": ", ".join(size.label for size in frame.sizes),

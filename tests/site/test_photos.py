@@ -15,8 +15,9 @@ from quoting.remembered import cache_folder
 from quoting.site import copies as kept_copies
 from quoting.site.build import build
 from quoting.site.publish import recorded
-from tests.site.conftest import DAY
+from tests.site.conftest import COMBINATION, DAY
 from tests.site.test_build import codes, contents
+from tests.site.test_linked import faults
 
 PLACE = "where I live"
 
@@ -103,15 +104,26 @@ def test_machines_are_told_of_the_photos(made, rewrite):
     soup = page(site, "frames/alder/index.html")
     (said,) = [json.loads(one.string) for one in soup.select("script[type='application/ld+json']")]
     root = "https://corner.example.org/shop/"
+    assert faults(said, ["Product"]) == []
     assert len(said["image"]) == 2
     assert all((site / one.removeprefix(root)).is_file() for one in said["image"])
     assert soup.select_one("meta[property='og:image']")["content"] == said["image"][0]
 
 
+def test_a_combination_shows_the_photos_of_its_colorway(made, rewrite, article):
+    rewrite("shop.yaml", "currency: USD", "url: https://corner.example.org\n  currency: USD")
+    article("combinations/one.md", Slug="one", **COMBINATION)
+    soup = page(made(), "combinations/one/index.html")
+    assert len(photos_in(soup)) == 2
+    assert soup.select_one("figure svg.drawing") is not None
+    shown = soup.select_one("meta[property='og:image']")["content"]
+    assert shown.startswith("https://corner.example.org/photos/alder-slate-")
+
+
 def test_without_an_address_of_the_site_nothing_absolute_is_said(made):
     soup = page(made(), "frames/alder/index.html")
     (said,) = [json.loads(one.string) for one in soup.select("script[type='application/ld+json']")]
-    assert all(one.startswith("../../photos/") for one in said["image"])
+    assert "image" not in said  # it must be a whole address
     assert soup.select_one("meta[property='og:image']") is None
 
 
