@@ -11,6 +11,7 @@ import pytest
 
 from tests.web.answered import answered
 from tests.web.conftest import PAGES
+from tests.web.test_site import CONTRAST
 
 AXE = next(Path(axe_playwright_python.__file__).parent.rglob("axe.min.js")).read_text(encoding="utf-8")
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
@@ -57,6 +58,32 @@ def test_axe_finds_nothing(free, site, width, fragment):
                 wrong[name, scheme] = found
         page.close()
     assert wrong == {}
+
+
+# A lens of each kind, and the reasons that are drawn: a blank that is too small, a height that is missing
+DRAWN = [
+    "cottering/index.html#od=-6.25,-1.25,10&os=-5.75&lens=bench-159-ar",
+    "cottering/index.html#od=2,0,180,2&os=3,0,180,2&h=20&lens=top28-150-ar",
+    "padstrow/index.html#od=2.25,-0.75,100&os=3&pd=29,28.5&h=16,17&lens=plain-150-ar",
+    "sparrick/index.html#od=2.25,0,180,2&os=3,0,180,2&pd=58&h=16,20&lens=path18-153-ar",
+]
+
+
+@pytest.mark.parametrize("address", DRAWN, ids=lambda address: address.rpartition("=")[2])
+@pytest.mark.parametrize("width", [1280, 360])
+def test_axe_finds_nothing_in_the_drawings_and_their_words_stand_out(free, site, address, width):
+    page, wrong = free(width).new_page(), {}
+    page.goto((site / "frames").as_uri() + f"/{address}")
+    page.locator("#live-quote .marks").wait_for()
+    page.locator(".life > summary").click()
+    page.locator(".life-front").wait_for()
+    for numbers in page.locator(".map-numbers summary").all():
+        numbers.click()
+    for scheme in ("light", "dark"):
+        page.emulate_media(color_scheme=scheme)
+        wrong[scheme] = [*found_on(page), *page.evaluate(CONTRAST)]
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+    assert wrong == {"light": [], "dark": []}
 
 
 def test_axe_is_awake(free, site):

@@ -5,6 +5,7 @@ which share no formula with the kernel (tests/kernel/traced_by_numpy).
 """
 
 import math
+import random
 import re
 from datetime import date
 from types import SimpleNamespace
@@ -24,6 +25,7 @@ from quoting.show.front import front_svg
 from quoting.tables import eye_table
 from tests.kernel.traced_by_numpy import back_level, front_level
 from tests.web.answered import within
+from tests.web.test_live import fragment_of, random_ask
 
 pytestmark = pytest.mark.browser
 
@@ -39,7 +41,7 @@ DRAWN = """() => Object.fromEntries([...document.querySelectorAll(".sitting .eye
     words: [...eye.querySelectorAll("text")].map(t => t.textContent),
   }]))"""
 TABLE = """() => [...document.querySelectorAll(".marks tbody tr")].map(row =>
-  [...row.cells].map(cell => cell.innerText.replaceAll("\\n", " ").replaceAll("\u00a0", " ").trim()))"""
+  [...row.cells].map(cell => cell.innerText.replaceAll("\\n", " ").trim()))"""
 LINES = """() => [...document.querySelectorAll(".maps svg.map")].map(svg => ({
   lines: [...svg.querySelectorAll(".map-line")].map(p => [Number(p.dataset.mm), p.getAttribute("d")]),
   strong: [...svg.querySelectorAll(".strong")].map(t => t.textContent),
@@ -105,7 +107,7 @@ def offered(offers, case):
     size = next(one for one in frame.sizes if one.key == size_key)
     ask, choice = ask_of(fragment), Choice(frame, size, frame.colorways[0], offers.catalog.packages[package_id])
     offer = offers.offer(choice, ask)
-    return SimpleNamespace(choice=choice, fit=offer.fit, job=offers._job(choice, ask)[0]), ask
+    return SimpleNamespace(choice=choice, fit=offer.fit, job=offers.job(choice, ask)[0]), ask
 
 
 def numbers(data):
@@ -365,6 +367,36 @@ def test_another_power_redraws_without_a_gap(chosen):
     assert page.locator("#live-quote .views").bounding_box()["height"] == pytest.approx(before, abs=1)
     assert all(height >= before - 1 for height in page.evaluate("heights"))
     assert page.evaluate(LINES)[0]["strong"] != first[0]["strong"]
+
+
+# Every drawing of many prescriptions in some packages; what is wrong with any of them
+EVERY = """fragments => { const wrong = [], b = bevelbook, home = document.createElement("div");
+  const frame = JSON.parse(document.getElementById("frame-data").textContent);
+  let drawn = 0;
+  fragments.forEach((fragment, i) => {
+    for (const pack of bevelShop.packages.filter((_, k) => k % 7 === i % 7)) {
+      const found = b.offer(frame, frame.sizes[i % frame.sizes.length], frame.colors[0], pack, b.fromText(fragment));
+      try {
+        home.replaceChildren();
+        for (const piece of b.mapPieces(home, found)) piece();
+        home.append(...b.sitting(found));
+        drawn += home.querySelectorAll("svg.map").length;
+        if (/NaN|undefined|Infinity|null/.test(home.innerHTML)) wrong.push([fragment, pack.id, "no number"]);
+      } catch (error) { wrong.push([fragment, pack.id, String(error)]); }
+    }
+  });
+  return [drawn, wrong]; }"""
+
+
+@pytest.mark.parametrize(("frame", "seed"), [("cottering", 5), ("ossgill", 6), ("quarrend", 7)])
+def test_whatever_is_asked_is_drawn_or_left_out(chosen, frame, seed):
+    dice = random.Random(seed)
+    page = chosen((frame, "", "bench-159-ar", "#od=-1&os=-1"))
+    fragments = [fragment_of(random_ask(dice)) for _ in range(60)]
+    fragments += ["#od=-40&os=40", "#od=0&os=0", "#os=-3", "#od=3,-2,45,2", "#od=-2&os=-2&pd=15,45&h=5,50"]
+    drawn, wrong = page.evaluate(EVERY, fragments)
+    assert wrong == []
+    assert drawn > 200
 
 
 def test_without_the_drawings_the_numbers_stand(chosen, site, browser):

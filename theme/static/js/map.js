@@ -19,6 +19,7 @@
   const HARDLY = 0.05;
   // Height of a figure and half the width of one of its signs, mm
   const [HIGH, WIDE] = [3.2, 0.95];
+  const AROUND = 16;
 
   const nameOf = (side) => {
     const name = shop.words.sides[side[0].toUpperCase()];
@@ -165,15 +166,24 @@
     return found;
   }
 
-  // A figure on each line, where there is room: on the ways from the middle to the thickest and the thinnest place.
-  function figuresOf(net, levels, places) {
-    const found = spotsOf(net);
-    const told = new Set();
-    for (const [, x, y] of [net.thickest, net.thinnest]) {
+  // The rays on which figures may stand: to the thickest and the thinnest place first, then all around.
+  function raysOf(net) {
+    const nearest = ([, x, y]) => {
       const last = (one) => node(net, RINGS, one);
       const off = (one) => Math.hypot(net.xs[last(one)] - x, net.ys[last(one)] - y);
       let ray = 0;
       for (let one = 1; one < net.count; one++) if (off(one) < off(ray)) ray = one;
+      return ray;
+    };
+    const around = Array.from({ length: AROUND }, (_, i) => Math.floor((net.count * i) / AROUND));
+    return [nearest(net.thickest), nearest(net.thinnest), ...around];
+  }
+
+  // A figure on each line, where there is room.
+  function figuresOf(net, levels, places) {
+    const found = spotsOf(net);
+    const told = new Set();
+    for (const ray of raysOf(net)) {
       for (let ring = 0; ring < RINGS - 1; ring++) {
         const [a, b] = [node(net, ring, ray), node(net, ring + 1, ray)];
         for (const level of levels) {

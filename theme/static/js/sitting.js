@@ -177,7 +177,7 @@
     return draw("svg", { class: "sample", viewBox: "-6 -4 12 8", "aria-hidden": "true", focusable: "false" }, ...parts);
   }
 
-  const estimated = (is) => (is ? ["\u00a0", make("small", {}, say("sitting-estimated"))] : []);
+  const estimated = (is) => (is ? [make("br"), make("small", {}, say("sitting-estimated"))] : []);
   const toward = (value) => say(value < 0 ? "sitting-out" : "sitting-in", { mm: mm(Math.abs(value)) });
 
   // Rows of the table: the mark, what it is, and its value for one eye; those of which no eye has a value are left out.
