@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import NoReturn
 
@@ -26,7 +27,13 @@ from quoting.keeping.whole import write_all
 def sheet_of(file: Path, settings: Mapping[str, str], used: ColumnMap | None) -> Sheet:
     """The file, read as the options say, else as the map says, else as it is found to be."""
     own = {"tab": used.tab, "delimiter": used.delimiter, "encoding": used.encoding} if used is not None else {}
-    return read_sheet(file, **{name: value or own.get(name, "") for name, value in settings.items()})
+    meant = {name: value or own.get(name, "") for name, value in settings.items()}
+    return _read(file, file.stat().st_mtime_ns if file.exists() else 0, tuple(sorted(meant.items())))
+
+
+@lru_cache(maxsize=4)  # each map of the shop may want to see it
+def _read(file: Path, _: int, settings: tuple[tuple[str, str], ...]) -> Sheet:
+    return read_sheet(file, **dict(settings))
 
 
 def map_for(now: Standing, file: Path, map_file: Path | None, settings: Mapping[str, str], as_json: bool) -> ColumnMap:

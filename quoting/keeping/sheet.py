@@ -9,10 +9,10 @@ from __future__ import annotations
 import io
 import warnings
 import zipfile
-from collections.abc import Iterable, Sequence
+import zlib
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date, datetime
 from decimal import Decimal
-from itertools import islice
 from pathlib import Path
 from typing import Any
 from xml.etree.ElementTree import ParseError
@@ -22,12 +22,22 @@ from openpyxl.utils.exceptions import InvalidFileException
 
 from quoting.findings import Finding, Mark
 from quoting.keeping.cells import Cell, Row, Sheet
+from quoting.keeping.sheet_bounds import (
+    MOST_BYTES,
+    MOST_COLUMNS,
+    MOST_NUMBERED,
+    MOST_PADDED,
+    MOST_ROWS,
+    TooLargeError,
+    seen_through,
+)
 from quoting.keeping.sheet_text import read_csv
 
-MOST_BYTES = 20_000_000
-MOST_UNPACKED = 300_000_000  # what a workbook may unpack to
-MOST_ROWS, MOST_COLUMNS = 100_000, 1_000
-UNREADABLE = (zipfile.BadZipFile, InvalidFileException, ParseError, KeyError, ValueError, TypeError, EOFError)
+BEYOND = 1e15  # spreadsheets keep 15 figures (ECMA-376): what is larger is shown and read as text
+UNREADABLE = (
+    *(zipfile.BadZipFile, InvalidFileException, ParseError, EOFError, NotImplementedError, zlib.error),
+    *(KeyError, IndexError, ValueError, TypeError, AttributeError, OverflowError),
+)
 
 
 def read_sheet(path: Path, tab: str = "", delimiter: str = "", encoding: str = "") -> Sheet:
@@ -56,24 +66,34 @@ def refused(shown: str, code: str, message: str, hint: str) -> Sheet:
 def read_workbook(raw: bytes, shown: str, tab: str) -> Sheet:
     """The rows of one tab of a workbook, formulas as the results that were saved with them."""
     try:
-        with zipfile.ZipFile(io.BytesIO(raw)) as packed:
-            if sum(part.file_size for part in packed.infolist()) > MOST_UNPACKED:
-                return refused(
-                    shown, "sheet-unreadable", "this workbook is too large", "take out what is no price list"
-                )
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")  # it warns of pictures, rules and colors that it does not read
-            results = load_workbook(io.BytesIO(raw), read_only=True, data_only=True, keep_links=False)
-            formulas = load_workbook(io.BytesIO(raw), read_only=True, data_only=False, keep_links=False)
-            name, finding = _tab(shown, [one.title for one in results.worksheets], tab)
-            if finding is not None:
-                return Sheet(shown, (), (), (finding,))
-            pairs = zip(_values(results[name]), _values(formulas[name]), strict=True)
-            rows = [_row(number, values, written) for number, (values, written) in enumerate(pairs, 1)]
+        rows, finding, name = _rows(raw, shown, tab)
+    except (TooLargeError, MemoryError) as fault:
+        said = str(fault) or "this workbook needs more memory than there is"
+        return refused(shown, "sheet-unreadable", said, "take out what is no price list, and save it again")
     except UNREADABLE:
-        said = f"this is no workbook that can be read, or has more than {MOST_ROWS:,} rows"
+        said = "this is no workbook that can be read"
         return refused(shown, "sheet-unreadable", said, "open it where it was made and save it as .xlsx again")
-    return Sheet(shown, tuple(row for row in rows if row.filled), (f"tab {name}",))
+    if finding is not None:
+        return Sheet(shown, (), (), (finding,))
+    return Sheet(shown, tuple(rows), (f"tab {name}",))
+
+
+def _rows(raw: bytes, shown: str, tab: str) -> tuple[list[Row], Finding | None, str]:
+    """The rows of the tab that is meant, what speaks against it, and its name.   Raises UNREADABLE, TooLargeError."""
+    has_formulas = seen_through(raw)
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # it warns of pictures, rules and colors that it does not read
+        results = load_workbook(io.BytesIO(raw), read_only=True, data_only=True, keep_links=False)
+        name, finding = _tab(shown, [one.title for one in results.worksheets], tab)
+        if finding is not None:
+            return [], finding, name
+        values = _values(results[name])
+        if not has_formulas:
+            return [row for number, one in values if (row := _row(number, one, one)).filled], None, name
+        formulas = load_workbook(io.BytesIO(raw), read_only=True, data_only=False, keep_links=False)
+        pairs = zip(values, _values(formulas[name]), strict=True)
+        rows = [_row(number, one, written) for (number, one), (_, written) in pairs]
+        return [row for row in rows if row.filled], None, name
 
 
 def _tab(shown: str, names: Sequence[str], tab: str) -> tuple[str, Finding | None]:
@@ -87,13 +107,19 @@ def _tab(shown: str, names: Sequence[str], tab: str) -> tuple[str, Finding | Non
     return tab or names[0], None
 
 
-def _values(sheet: Any) -> list[tuple[Any, ...]]:
-    """All rows of a tab.   Raises ValueError for more than we take."""
+def _values(sheet: Any) -> Iterator[tuple[int, tuple[Any, ...]]]:
+    """The rows of a tab that hold anything, or might, with their numbers.   Raises TooLargeError."""
     sheet.reset_dimensions()  # some programs write wrong ones, and rows would be lost
-    rows = list(islice(sheet.iter_rows(values_only=True), MOST_ROWS + 1))
-    if len(rows) > MOST_ROWS or any(len(row) > MOST_COLUMNS for row in rows):
-        raise ValueError("too many rows or columns")
-    return rows
+    rows, padded = 0, 0
+    for number, values in enumerate(sheet.iter_rows(values_only=True), 1):
+        padded += len(values)
+        if number > MOST_NUMBERED or padded > MOST_PADDED:
+            raise TooLargeError("this tab reaches farther down or to the right than a list does")
+        if values:
+            rows += any(one is not None for one in values)
+            if rows > MOST_ROWS or any(one is not None for one in values[MOST_COLUMNS:]):
+                raise TooLargeError(f"this tab has more than {MOST_ROWS:,} rows or {MOST_COLUMNS:,} columns")
+            yield number, values[:MOST_COLUMNS]
 
 
 def _row(number: int, values: Sequence[Any], written: Sequence[Any]) -> Row:
@@ -108,7 +134,7 @@ def _cell(value: Any, written: Any) -> Cell:
         return Cell("", None, isinstance(written, str) and written.startswith("="))
     if isinstance(value, bool):
         return Cell("yes" if value else "no")
-    if isinstance(value, int | float):
+    if isinstance(value, int | float) and abs(value) < BEYOND:
         number = Decimal(repr(value))
         return Cell(f"{number.normalize():f}", number)
     if isinstance(value, datetime | date):

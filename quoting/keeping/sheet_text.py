@@ -16,6 +16,7 @@ from dataclasses import dataclass
 
 from quoting.findings import Finding, Mark
 from quoting.keeping.cells import Cell, Row, Sheet
+from quoting.keeping.sheet_bounds import TooLargeError, bounded_text
 from quoting.written.refusals import BREAK
 
 SIGNS = {";": "semicolons", "\t": "tabs", ",": "commas", "|": "bars"}
@@ -43,8 +44,11 @@ def read_csv(raw: bytes, shown: str, delimiter: str = "", encoding: str = "") ->
     sign = delimiter or (told[1] if told else "")
     body, skipped = (text[told.end() :], 1) if told else (text, 0)
     try:
+        bounded_text(body, sign or "".join(SIGNS))
         parted = _parted(body, sign, skipped) if sign else _found(body, skipped)
-    except csv.Error as error:
+    except TooLargeError as fault:
+        return _refused(shown, "sheet-unreadable", str(fault), "take out what is no list")
+    except (csv.Error, TypeError, ValueError) as error:
         return _refused(
             shown, "sheet-unreadable", f"this cannot be read as a table: {error}", "save it as .xlsx or .csv"
         )
@@ -72,7 +76,7 @@ def _decoded(raw: bytes, encoding: str) -> tuple[str | None, str]:
     for name in names:
         try:
             text = raw.decode(name)
-        except (UnicodeDecodeError, LookupError):
+        except (ValueError, LookupError):
             continue
         if "\0" not in text:
             return text, ENCODINGS.get(name, name)

@@ -8,6 +8,7 @@ rename brings a site back.  Which build stands is written in the site itself, so
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import shutil
@@ -48,8 +49,11 @@ def build_at(output: Path, number: int) -> Build:
         raise NothingError(f"no record of a build {number} of {output}; there is {known}")
     try:
         read = json.loads(path.read_bytes())
-        return Build(number, int(read["before"]), from_bytes(json.dumps(read["record"]).encode()))
-    except (ValueError, KeyError, TypeError, AttributeError) as error:
+        record = from_bytes(json.dumps(read["record"]).encode())
+        if read.get("digest", digest := _digest(record)) != digest:
+            raise ValueError("somebody changed it")
+        return Build(number, int(read["before"]), record)
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         raise ValueError(f"the record of build {number} is damaged, or of another version of bevelbook") from error
 
 
@@ -67,10 +71,15 @@ def keep(output: Path, number: int, before: int, record: Record) -> None:
     path.parent.mkdir(exist_ok=True)
     side = path.with_suffix(".new")
     with side.open("wb") as file:
-        file.write(b'{"before":%d,"record":%s}\n' % (before, as_bytes(record).strip()))
+        parts = before, _digest(record).encode(), as_bytes(record).strip()
+        file.write(b'{"before":%d,"digest":"%s","record":%s}\n' % parts)
         file.flush()
         os.fsync(file.fileno())
     side.replace(path)
+
+
+def _digest(record: Record) -> str:
+    return hashlib.sha256(as_bytes(record)).hexdigest()
 
 
 def chain(output: Path, number: int) -> list[int]:

@@ -52,7 +52,7 @@ def _number(output: Path, key: str) -> int:
     except ValueError:
         return 0
     number = (about or {}).get(key, 0)
-    return number if isinstance(number, int) else 0
+    return number if type(number) is int and 0 < number < 10**9 else 0
 
 
 def mark(new: Path, build: int, after: int) -> None:

@@ -12,6 +12,21 @@ from quoting.findings import errors, in_order
 
 WHOLE = Path(__file__).parent.parent / "errors" / "whole"
 FILES = {path.relative_to(WHOLE).as_posix(): path.read_bytes() for path in sorted(WHOLE.rglob("*.yaml"))}
+# What the smallest shop does without: pages that moved, and a later list with prices of its own
+FILES["shop.yaml"] += b"redirects:\n  frames/kestrel: frames/tarn\n  old/list.html: frames\n"
+FILES["prices/2027-01.yaml"] = b"""version: 2027-01
+effective: 2027-01-01
+tax_included: no
+regions:
+  - {id: home, name: Our county, shipping: 6.50, free_from: 250.00, tax: {frame: 8.25, lenses: 0, shipping: 0}}
+lenses:
+  plain-150:
+    - {from: -6.00, to: +2.00, lens: 25.00}
+    - {from: +2.25, to: +4.00, lens: 30.00}
+  long-150: +4 %
+frames:
+  tarn: {slate: 135.00}
+"""
 IN_BRACES = re.compile(rb"(?<=: )[^\s{\[][^,}\n]*")
 ON_A_LINE = re.compile(rb"(?<=: )[^\s{\[].*")
 

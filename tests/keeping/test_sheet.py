@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from openpyxl import Workbook
 
-from quoting.keeping.sheet import MOST_BYTES, read_sheet, workbook
+from quoting.keeping.sheet import read_sheet, workbook
+from quoting.keeping.sheet_bounds import MOST_BYTES
 from quoting.keeping.sheet_text import read_csv
 
 TABLE = (

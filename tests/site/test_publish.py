@@ -251,9 +251,43 @@ def test_a_file_of_somebody_else_in_a_kept_site_is_told_before_it_goes_back_ther
 def test_a_record_that_cannot_be_read_stops_before_anything_is_built(put, corner, www):
     put()
     (past(www) / "1.json").write_text('{"before": 0}', encoding="utf-8")
-    with pytest.raises(ValueError, match="cannot be read"):
+    with pytest.raises(ValueError, match="damaged"):
         publish(corner, www, DAY)
     assert standing(www) == 1
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ('"prices":{', '"price":{'),
+        ('"caution"', '"cautious"'),
+        ('"boards":{', '"boards":[],"b":{'),
+        ('"record":', '"recorded":'),
+        ('"record":{', '"record":[' + "[" * 100_000),
+        ('"before":0', '"before":"x"'),
+        ("}", ""),
+    ],
+)
+def test_a_record_in_which_anything_was_changed_is_told_and_never_compared(put, corner, www, old, new):
+    put()
+    path = past(www) / "1.json"
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new), encoding="utf-8")
+    with pytest.raises(ValueError, match="the record of build 1 is damaged"):
+        build_at(www, 1)
+    with pytest.raises(ValueError, match="damaged"):
+        publish(corner, www, DAY)
+
+
+@pytest.mark.parametrize("number", ["-1", "true", '"1"', "1.0", "null", "[]", "9" * 400])
+def test_a_marker_whose_number_is_none_of_a_build_counts_as_unpublished(put, www, number):
+    put()
+    text = (www / MARKER).read_text(encoding="utf-8")
+    (www / MARKER).write_text(text.replace('"build": 1', f'"build": {number}'), encoding="utf-8")
+    assert standing(www) == 0
+    assert last(www).number == 1
+    assert put().number > 1
 
 
 def test_without_its_records_a_site_counts_as_the_first(put, www):
