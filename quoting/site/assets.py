@@ -22,7 +22,8 @@ SHEETS = {
 }
 # Script -> its parts in order: a part uses what those before it have made
 SCRIPTS = {
-    "site": ("core", "offer", "ask", "panel"),
+    "first": ("first",),
+    "site": ("core", "aloud", "offer", "ask", "panel", "paste"),
     "frame": ("section", "versions", "board"),
     "frames": ("suit", "list"),
     "answers": ("answers",),

@@ -90,7 +90,7 @@ def test_scripts_are_files_of_the_site_and_nothing_is_styled_in_the_page(pages):
                 assert script.get_text() == ""
         for form in soup.find_all("form"):
             assert form.get("action") is None, page
-            assert form.has_attr("hidden"), page
+            assert form["class"][0] in ("rx", "find"), page  # which the sheet shows only where scripts run
         for tag in soup.find_all(True):
             assert [name for name in tag.attrs if name == "style" or name.startswith("on")] == [], (page, tag.name)
 

@@ -42,6 +42,7 @@
       place.className = `answer ${found ? found.fit.verdict : ""}`;
       if (found && found.fit.verdict !== "no") fits += 1;
     }
-    status?.replaceChildren(empty ? "" : say("answers-fit", { fits, all: places.length }));
+    if (status) book.tell(status, empty ? "" : say("answers-fit", { fits, all: places.length }));
+    else if (places.length === 1) book.hear(places[0], [...places[0].childNodes].slice(1).map((node) => node.textContent).join("").trim());
   });
 })();

@@ -162,7 +162,7 @@
     const caution = offers.filter((found) => found.fit.verdict === "caution").length;
     const all = offers.length;
     const text = fits ? say("board-status", { fits, caution, all }) : say("board-none", { all });
-    controls.status.replaceChildren(shown < all ? `${text} ${say("filter-left", { shown, all })}` : text);
+    book.tell(controls.status, shown < all ? `${text} ${say("filter-left", { shown, all })}` : text);
   }
 
   const COLUMNS = ["package", "verdict", "price", "edge", "center", "weight", "range", "section", "compare"];
@@ -247,7 +247,7 @@
   function compareWith(id, box) {
     if (box.checked && state.compared.size >= MOST) {
       box.checked = false;
-      controls.status.replaceChildren(say("compare-full"));
+      book.tell(controls.status, say("compare-full"));
       return;
     }
     if (box.checked) state.compared.add(id);
@@ -374,7 +374,6 @@
   function answer() {
     const empty = book.isEmpty(state.ask);
     place.hidden = empty;
-    document.documentElement.classList.toggle("answered", !empty);
     if (empty) return;
     if (!controls.table) skeleton();
     try {
@@ -388,8 +387,8 @@
     } catch (error) {
       // A defect of ours: the printed table still holds, so it comes back with a plain sentence.
       console.error(error, globalThis.bevelKernel.runtime.where?.(error));
-      document.documentElement.classList.remove("answered");
-      controls.status.replaceChildren(say("board-fault"));
+      document.documentElement.classList.remove("asked");
+      book.tell(controls.status, say("board-fault"));
       document.getElementById("live-table").replaceChildren();
     }
   }

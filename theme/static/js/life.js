@@ -46,10 +46,10 @@
     try {
       if (state.kept) localStorage.setItem(KEPT, scale.screen.toFixed(4));
       else localStorage.removeItem(KEPT);
-      parts.told.replaceChildren(say(state.kept ? "life-kept" : "life-not-kept"));
+      book.tell(parts.told, say(state.kept ? "life-kept" : "life-not-kept"));
     } catch {
       parts.keep.checked = state.kept = false;
-      parts.told.replaceChildren(say("cannot-keep"));
+      book.tell(parts.told, say("cannot-keep"));
     }
   }
 
@@ -136,7 +136,7 @@
     parts.slider = make("input", { type: "range", id: "life-slider", min: LEAST, max: MOST, step: STEP, "aria-describedby": "life-how" });
     parts.upright = make("input", { type: "checkbox", id: "life-upright" });
     parts.keep = make("input", { type: "checkbox", id: "life-keep" });
-    parts.told = make("span", { class: "small", role: "status" });
+    parts.told = make("span", { class: "small" });
     parts.view = make("div", { class: "scroll life-scroll", tabindex: "0", role: "region", "aria-label": say("life-region") });
     parts.note = make("p", { class: "small life-note" });
     parts.slider.addEventListener("input", () => fit(Number(parts.slider.value)));

@@ -97,9 +97,11 @@
     else ranking.replaceChildren(...shown.map((frame) => cards.get(frame.id)));
     for (const frame of frames) answerLine(cards.get(frame.id), asked ? best.get(frame.id) : undefined);
     const fit = shown.filter((frame) => best.get(frame.id)).length;
-    at("find-status").replaceChildren(asked && best.size === frames.length
+    const done = !asked || best.size === frames.length;
+    ranking.classList.toggle("reckoning", !done);
+    book.tell(at("find-status"), asked && done
       ? say("list-fit", { fit, shown: shown.length, all: frames.length })
-      : say("list-shown", { shown: shown.length, all: frames.length }));
+      : say("list-shown", { shown: shown.length, all: frames.length }), !done);
     remember(want);
   }
 
@@ -132,7 +134,8 @@
     const want = wanted();
     if (worker) worker.postMessage({ turn, ask, kind: want.kind, need: want.need });
     else pieces(turn, want);
-    at("find-status").replaceChildren(say("list-working"));
+    ranking.classList.add("reckoning");
+    book.tell(at("find-status"), say("list-working"), true);
   }
 
   // The tools in the address, beside the prescription.
@@ -162,7 +165,6 @@
   }
 
   recall();
-  tools.hidden = false;
   tools.addEventListener("submit", (event) => event.preventDefault());
   tools.addEventListener("input", (event) => {
     if (["find-kind", "find-need"].includes(event.target.id)) reckon();

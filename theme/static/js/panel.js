@@ -15,6 +15,7 @@
     listener(ask);
   };
   book.carry(book.ask);
+  document.documentElement.classList.toggle("asked", !book.isEmpty(ask));
   if (!panel) return;
 
   const SIDES = ["right", "left"];
@@ -57,8 +58,30 @@
         faults += 1;
       }
     }
-    at(`rx-note-${side}`).replaceChildren([...new Set(told)].join(". "));
+    note(side, [...new Set(told)].join(". "));
     return { eye, faults, pd: values.pd, height: values.height };
+  }
+
+  // What is half typed is neither wrong nor doubtful yet: what has to be said of it is said once the typing rests.
+  const resting = {};
+  function atRest(what, work) {
+    clearTimeout(resting[what]);
+    if (document.activeElement?.dataset?.field) resting[what] = setTimeout(work, 600);
+    else work();
+  }
+
+  function note(side, text) {
+    const place = at(`rx-note-${side}`);
+    clearTimeout(resting[side]);
+    if (text === place.textContent) return;
+    if (text) atRest(side, () => book.tell(place, text));
+    else book.tell(place, "");
+  }
+
+  function doubt(doubts) {
+    if (!doubts.length && !at("rx-doubts").childElementCount) return;
+    at("rx-doubts").replaceChildren(...doubts.map((words) => make("li", {}, words)));
+    book.hear(at("rx-doubts"), doubts.join(" "));
   }
 
   // A PD for both eyes may stand in one of the two fields.
@@ -88,7 +111,7 @@
     document.documentElement.classList.toggle("waiting", faults > 0);
     for (const place of document.querySelectorAll("#live, #ranking")) place.inert = faults > 0;
     if (faults) {
-      at("rx-read").replaceChildren(say("panel-faults", { count: faults }));
+      book.tell(at("rx-read"), say("panel-faults", { count: faults }));
       return;
     }
     const found = book.nothing();
@@ -124,9 +147,10 @@
   function tell(found) {
     ask = found;
     const empty = book.isEmpty(ask);
-    at("rx-read").replaceChildren(empty ? say("panel-empty") : say("panel-read", { text: askWords(ask) }));
-    document.documentElement.classList.toggle("with-ask", !empty);
-    at("rx-doubts").replaceChildren(...book.doubts(ask).map((words) => make("li", {}, words)));
+    const doubts = book.doubts(ask);
+    book.tell(at("rx-read"), empty ? say("panel-empty") : say("panel-read", { text: askWords(ask) }));
+    document.documentElement.classList.toggle("asked", !empty);
+    atRest("doubts", () => doubt(doubts));
     if (at("rx-keep").checked) book.keep(ask);
     book.readdress(ask, book.others());
     for (const listener of listeners) listener(ask);
@@ -168,7 +192,7 @@
   }
 
   const readSoon = soon(read);
-  panel.addEventListener("input", (event) => (event.target.id === "rx-slip" ? paste() : readSoon()));
+  panel.addEventListener("input", (event) => (event.target.id !== "rx-slip" && readSoon()));
   panel.addEventListener("change", (event) => {
     if (event.target.id === "rx-keep") keep();
     else if (event.target.id !== "rx-slip") readSoon();
@@ -190,55 +214,16 @@
   });
   panel.addEventListener("submit", (event) => event.preventDefault());
 
-  // The reader of slips is large and seldom wanted: it comes when its box is opened, and reads what stands there by then.
-  panel.querySelector(".rx-paste").addEventListener("toggle", () =>
-    book.later("slip.js").then(paste, () => at("rx-slip-note").replaceChildren(say("slip-missing"))));
-
-  // What the slip does not say stays as the visitor had it; before the first slip, that is.
-  let own = { pd: ask.pd, height: ask.height };
-  at("rx-slip").addEventListener("focus", () => {
-    if (at("rx-slip").value === "") own = { pd: ask.pd, height: ask.height };
-  });
-
-  // Each piece beside how it was read, before anything is computed from it: "-2.25 -> right eye, sphere -2.25".
-  function showPieces(pieces) {
-    const rows = pieces.map(({ text, meaning, read }) =>
-      make("li", { class: read ? null : "unread" }, make("q", { class: "figure" }, text.replace(/\s+/g, " ")), " \u2192 ", meaning));
-    at("rx-slip-pieces").replaceChildren(...rows);
-  }
-
-  function paste() {
-    const text = at("rx-slip").value;
-    const note = at("rx-slip-note");
-    if (!book.readSlip || text.trim() === "") {
-      showPieces([]);
-      note.replaceChildren();
-      return;
-    }
-    const { ask: slip, unread, pieces } = book.readSlip(text);
-    showPieces(pieces);
-    const known = !book.isEmpty(slip);
-    note.classList.toggle("good", known && !unread.length);
-    const words = unread.length ? say("slip-unread", { pieces: unread.map((piece) => `\u201c${piece}\u201d`).join(", ") }) : say(known ? "slip-read" : "slip-nothing");
-    note.replaceChildren(words);
-    if (!known) return;
-    const measured = Object.values(slip.pd).some((value) => value !== null);
-    show({ ...slip, pd: measured ? slip.pd : own.pd, height: own.height, child: ask.child, region: ask.region });
-  }
-
   function keep() {
     const box = at("rx-keep");
     const done = book.keep(box.checked ? ask : null);
     if (!done) box.checked = false;
-    at("rx-slip-note").replaceChildren();
-    at("rx-read").replaceChildren(done ? say(box.checked ? "kept" : "not-kept") : say("cannot-keep"));
+    book.tell(at("rx-read"), done ? say(box.checked ? "kept" : "not-kept") : say("cannot-keep"));
   }
 
   at("rx-clear").addEventListener("click", () => {
     ask = { ...book.nothing() };
-    at("rx-slip").value = "";
-    at("rx-slip-note").replaceChildren();
-    showPieces([]);
+    book.clearSlip();
     book.keep(null);
     at("rx-keep").checked = false;
     show();
@@ -253,6 +238,7 @@
   });
 
   at("rx-keep").checked = book.kept();
-  panel.hidden = false;
-  show();
+  book.showAsk = show;
+  if (book.isEmpty(ask)) read();
+  else show();
 })();

@@ -24,13 +24,13 @@
     const ask = make("a", { class: "button", href: letter(found) }, say("ask-shop"));
     ask.addEventListener("click", () => (ask.href = letter(found))); // the address may have changed since
     const copy = make("button", { type: "button" }, say("copy-link"));
-    const told = make("span", { class: "small", role: "status" });
+    const told = make("span", { class: "small" });
     copy.addEventListener("click", async () => {
       try {
         await navigator.clipboard.writeText(location.href);
-        told.replaceChildren(say("link-copied"));
+        book.tell(told, say("link-copied"));
       } catch {
-        told.replaceChildren(location.href);
+        book.tell(told, location.href);
       }
     });
     home.replaceChildren(ask, " ", copy, " ", told);
