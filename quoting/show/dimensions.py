@@ -10,8 +10,8 @@ from quoting.show.amounts import plain
 from quoting.show.half import Ring
 from quoting.show.pen import element, number, words
 
-# Room that dimension lines need beside a drawing, mm
-MARGIN = 15.0
+# Room that the dimension of a height needs beside a drawing, mm: the widest fronts still go on a sheet of paper
+MARGIN = 7.0
 # The same above, where one label stands: its line, and a letter as high as the style sheet makes it on narrow screens
 ABOVE = 11.0
 # The same below, where the line to check a print by has its place
