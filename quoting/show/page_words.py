@@ -123,6 +123,7 @@ CHOSEN = marked({
     "sitting-note": "As someone sees it who faces you: your right eye at the left. To scale, on squares of 10 mm.",
     "sitting-clear": "The lenses are drawn clear, so that the marks are seen.",
     "sitting-dashed": "Dashed is what nobody has measured yet: it stands where it is on most faces.",
+    "sitting-no-near": "Where this design is read through its maker does not say here, so no near point is drawn.",
     "sitting-caption": "Where your eyes sit, in mm: heights from the lowest point of the lens, sides from its middle",
     "sitting-what": "In the drawing",
     "sitting-estimated": "estimated",

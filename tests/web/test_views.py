@@ -167,6 +167,16 @@ def test_a_progressive_has_its_cross_corridor_and_near_circle_where_the_kernel_m
         assert numbers(paths["cross"])[:3] == near(at[0][0] - 3, at[0][1], 6)
 
 
+def test_a_near_point_that_is_not_stated_is_not_made_up(chosen):
+    page = chosen(PROGRESSIVE)
+    assert "no near point" not in page.locator(".sitting figcaption").inner_text()
+    page.evaluate("bevelDesigns.near = {}")
+    page.locator("#rx-left-add").fill("1.75")
+    within(lambda: page.locator(".sitting .near").count() == 0)
+    assert "so no near point is drawn" in page.locator(".sitting figcaption").inner_text()
+    assert "Near reference point" not in [row[0] for row in page.evaluate(TABLE)]
+
+
 def test_a_segment_is_the_one_of_the_kernel(chosen, offers):
     offer, _ = offered(offers, BIFOCAL)
     drawing = chosen(BIFOCAL).evaluate(DRAWN)

@@ -223,6 +223,7 @@
     const eyes = SIDES.map((side) => sits(found, side)).filter(Boolean);
     if (!eyes.length) return [];
     const notes = [say("sitting-note"), ...(found.color.version !== "optical" ? [say("sitting-clear")] : [])];
+    if (eyes.some((one) => one.kind === "progressive" && !one.nearBelow)) notes.push(say("sitting-no-near"));
     if (eyes.some((one) => one.guessedPd || one.guessedHeight)) notes.push(say("sitting-dashed"));
     return [make("figure", { class: "sitting" }, drawn(found, eyes), make("figcaption", {}, notes.join(" "))), tableOf(eyes)];
   }
