@@ -197,6 +197,24 @@ def test_of_an_optical_color_alone_nothing_is_said_and_no_part_of_a_quote_is_the
     assert "null" not in page.locator("#live-quote").inner_text()
 
 
+def test_of_each_design_the_lenses_that_fit_come_first(live):
+    page = live("cottering", "#od=-6.25,-1.25,10&os=-5.75&pd=31,32")
+    groups = page.evaluate("""() => [...document.querySelectorAll("#live tbody")].map(body =>
+      [...body.querySelectorAll("tr[data-package] .word")].map(word => word.textContent.trim()))""")
+    assert any(len(set(words)) > 1 for words in groups)
+    for words in groups:
+        misfits = [WORDS["no"] in word for word in words]
+        assert misfits == sorted(misfits)
+
+
+def test_an_example_in_a_field_is_gone_once_a_power_stands_beside_it(live):
+    shown = """id => Number(getComputedStyle(document.getElementById(id), "::placeholder").opacity)"""
+    page = live("cottering")
+    assert page.evaluate(shown, "rx-left-axis") > 0.4
+    page.fill("#rx-left-sphere", "-2")
+    assert page.evaluate(shown, "rx-left-axis") == page.evaluate(shown, "rx-right-sphere") == 0
+
+
 def test_the_range_that_fits_is_the_engines(live, offers):
     page = live("cottering", "#od=-6.25,-1.25,10&os=-5.75&pd=31,32")
     chosen = offers.catalog.frames["cottering"]

@@ -149,11 +149,12 @@
     const misfit = (group) => (group.some((found) => found.fit.verdict !== "no") ? 0 : 1);
     const ordered = [...groups.values()].sort((a, b) =>
       kind(a) - kind(b) || misfit(a) - misfit(b) || cheapest(a) - cheapest(b));
+    const fitsFirst = (group) => [...group].sort((a, b) => misfit([a]) - misfit([b]));
     return ordered.map((group) => {
       const { design, kindText, maker } = group[0].pack;
       const title = make("span", { class: "stay" }, make("b", {}, design), " ", make("small", {}, `${kindText}, ${maker}`));
       const head = make("tr", { class: "design" }, make("th", { scope: "rowgroup", colspan: "9" }, title));
-      return make("tbody", {}, head, ...group.map(fillRow));
+      return make("tbody", {}, head, ...fitsFirst(group).map(fillRow));
     });
   }
 
