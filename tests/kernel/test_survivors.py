@@ -10,7 +10,7 @@ from quoting.kernel import quote
 from quoting.kernel.bevel import arc_of
 from quoting.kernel.center import next_center
 from quoting.kernel.checked_money import money_faults
-from quoting.kernel.discounts import discount_lines
+from quoting.kernel.discounts import discount_lines, reduction
 from quoting.kernel.forms import crossed_form
 from quoting.kernel.lens import blank_lens
 from quoting.kernel.ranges import from_zero, ranges_that_fit
@@ -147,3 +147,20 @@ def test_a_chord_little_shorter_than_the_circle_is_not_taken_for_all_of_it():
 def test_the_second_of_two_crossed_cylinders_lies_across_the_first():
     first, second = crossed_form(1.0, -2.0, 135.0)[1], crossed_form(1.0, -2.0, 45.0)[1]
     assert (first, second) == (45.0, 135.0)
+
+
+def test_a_near_power_at_its_lower_limit_is_not_below_it():
+    """+1.00 −2.00 with add 2.00 from near −1.00 to +2.50: only +3.00 is beyond."""
+    stated = part(-6.0, 6.0, 4.0, 0.75, 3.5) | {"near": True, "near_from": 1.0, "near_to": 2.5}
+    reasons = []
+    near_rule(job(package=progressive(ranges=[stated])), eye(1.0, -2.0, 90.0, add=2.0), "R", reasons)
+    assert [each["code"] for each in reasons] == ["near-too-plus"]
+
+
+def test_the_smallest_share_takes_off_its_share():
+    assert reduction(discount(basis_points=1, cents=50000), 1000000) == 100
+
+
+@pytest.mark.parametrize("wild", [discount(on="hovering"), discount(on="")], ids=["another", "none"])
+def test_a_discount_on_nothing_that_is_known_makes_no_bill(wild):
+    assert [each["verdict"] for each in money_faults(money(discounts=[wild]))] == ["no"]
