@@ -2,9 +2,10 @@
 
     python -m tests.mutants [--module M] [--sample N] [--seed S] [--processes P] [--patience S] [--log FILE] [--to FILE]
 
-The kernel's tests are collected once and run once unchanged, to see which of them call which function.  Then a child
-process per change puts the changed code into the function that everybody has imported already, and runs the tests that
-call it, the quickest first, until one fails.  A change that no test notices, or that nothing calls, survives.
+The kernel's tests are run once unchanged, in a process of their own, to see which of them call which function: an item
+of pytest that has run can fail when it runs again, and what fails without a change says nothing.  Then a child process
+per change puts the changed code into the function that everybody has imported already, and runs the tests that call it,
+the quickest first, until one fails.  A change that no test notices, or that nothing calls, survives.
 
 With `--log` every answer is kept as it comes, and a change that was noticed is not tried again: so a run that was cut
 goes on, and a second one with more `--patience` tries only what survived the first.
@@ -18,6 +19,7 @@ import random
 import resource
 import signal
 import sys
+import tempfile
 import time
 from collections import Counter, defaultdict
 from pathlib import Path
@@ -45,11 +47,13 @@ class Loop:
 
     def pytest_runtestloop(self, session):
         """First everything as it stands, then change after change."""
-        if not self.read_map(session):
+        if not self.options.map.is_file():
             self.noted(session)
+            if session.testsfailed:
+                raise pytest.UsageError("the tests fail as the kernel stands")
             self.write_map()
-        if session.testsfailed:
-            raise pytest.UsageError("the tests fail as the kernel stands")
+            return True
+        self.read_map(session)
         for tests in self.callers.values():
             tests.sort(key=lambda one: one[0])
         chosen = [one for one in all_changes() if self.options.module in ("", one.module)]
@@ -93,20 +97,16 @@ class Loop:
                 self.collect(running)
 
     def read_map(self, session):
-        """Whether it is known from an earlier run which test calls what."""
-        if not self.options.map or not self.options.map.is_file():
-            return False
+        """Which test calls what."""
         items = {item.nodeid: item for item in session.items}
         for name, function, seconds, test in json.loads(self.options.map.read_text(encoding="utf-8")):
             if test in items:
                 self.callers[name, function].append((seconds, items[test]))
-        return True
 
     def write_map(self):
         """Keep it for the next run."""
         rows = [[*key, seconds, item.nodeid] for key, tests in self.callers.items() for seconds, item in tests]
-        if self.options.map:
-            self.options.map.write_text(json.dumps(rows), encoding="utf-8")
+        self.options.map.write_text(json.dumps(rows), encoding="utf-8")
 
     def noted(self, session):
         """Run each test and note which functions of the kernel it calls."""
@@ -145,10 +145,18 @@ class Loop:
                 item.config.hook.pytest_runtest_protocol(item=item, nextitem=None)
                 if session.testsfailed:
                     status = 1
+                    self.note(change, NOTICED, item.nodeid)
                     break
-        except BaseException:  # whatever a change breaks, it was noticed
+        except BaseException as error:  # whatever a change breaks, it was noticed
             status = 1
+            self.note(change, NOTICED, repr(error))
         os._exit(status)
+
+    def note(self, change, answer, by):
+        """Keep an answer, and which test gave it."""
+        if self.options.log:
+            with self.options.log.open("a", encoding="utf-8") as log:
+                log.write(json.dumps({"key": change.key, "answer": answer, "by": by}) + "\n")
 
     def collect(self, running):
         """What one child that has ended says: one whose time was up has noticed nothing, as one that has ended well."""
@@ -157,9 +165,8 @@ class Loop:
         late = os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGVTALRM
         answer = LATE if late else NOTICED if status else SURVIVED
         self.count(change, answer)
-        if self.options.log:
-            with self.options.log.open("a", encoding="utf-8") as log:
-                log.write(json.dumps({"key": change.key, "answer": answer}) + "\n")
+        if answer != NOTICED:
+            self.note(change, answer, "")
         done = sum(self.total.values())
         if done % 100 == 0:
             print(f"{done}: {sum(self.killed.values()) / done:.1%} noticed", file=sys.__stderr__, flush=True)
@@ -179,6 +186,22 @@ def table(loop, options):
         yield f"- {one.module}.{one.function}, line {one.line}: `{one.was}` → `{one.now}`{late}"
 
 
+def run(options):
+    """pytest with the loop: to note who calls what where there is no map yet, else to try the changes."""
+    loop = Loop(options)
+    flags = [*TESTS, *LEFT_OUT, "--doctest-modules", "-p", "no:cacheprovider", "-p", "no:terminal"]
+    return loop, pytest.main([*flags, "-o", "addopts="], plugins=[loop])
+
+
+def in_a_child(work):
+    """Do it in a process of its own, and wait."""
+    child = os.fork()
+    if not child:
+        work()
+        os._exit(0)
+    os.waitpid(child, 0)
+
+
 def main():
     """Run, and print or write the table."""
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
@@ -194,10 +217,11 @@ def main():
     parser.add_argument("--map", type=Path, help="where it is kept which test calls what, for the next run")
     parser.add_argument("--to", type=Path)
     options = parser.parse_args()
-    loop = Loop(options)
-    flags = [*TESTS, *LEFT_OUT, "--doctest-modules", "-p", "no:cacheprovider", "-p", "no:terminal"]
-    flags += ["-o", "addopts="]
-    code = pytest.main(flags, plugins=[loop])
+    with tempfile.TemporaryDirectory() as folder:
+        options.map = options.map or Path(folder) / "map.json"
+        if not options.map.is_file():
+            in_a_child(lambda: run(options))
+        loop, code = run(options)
     if not loop.total:
         sys.exit(f"no change was tried: pytest ended with {json.dumps(int(code))}")
     text = "\n".join(table(loop, options)) + "\n"
