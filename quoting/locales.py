@@ -104,6 +104,17 @@ def decimal_sign(locale: str) -> str:
     return str(get_decimal_symbol(locale))
 
 
+@cache
+def language_name(language: str) -> str:
+    """What a language is called in it, as a word that stands alone.
+
+    >>> language_name("es"), language_name("pt_BR")
+    ('Español', 'Português (Brasil)')
+    """
+    name = Locale.parse(language).get_display_name(language) or language
+    return name[0].upper() + name[1:]
+
+
 def written_day(day: date, locale: str) -> str:
     """A day as this locale writes it, of middle length.
 

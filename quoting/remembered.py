@@ -76,6 +76,9 @@ def unpacked(row: list[Any]) -> Fit:
     return {"verdict": verdict, "reasons": told, "right": lens, "left": lens}
 
 
+FIND = "SELECT fit FROM fits WHERE key = ?"
+
+
 class Memory:
     """The answers of the last build, on disk, and a second file that takes those that this build uses.
 
@@ -99,7 +102,9 @@ class Memory:
     def get(self, key: str) -> Fit | None:
         """What is known under a key."""
         try:
-            row = self._old.execute("SELECT fit FROM fits WHERE key = ?", (key,)).fetchone() if self._old else None
+            if self._new and (row := self._new.execute(FIND, (key,)).fetchone()):  # asked before in this build
+                return unpacked(json.loads(row[0]))
+            row = self._old.execute(FIND, (key,)).fetchone() if self._old else None
             if row is None:
                 return None
             found = unpacked(json.loads(row[0]))

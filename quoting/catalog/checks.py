@@ -15,6 +15,7 @@ from quoting.catalog.model import FAMILIES, Design, Size
 from quoting.catalog.shop import Catalog, MountingLimits
 from quoting.findings import Finding, Mark
 from quoting.kernel.outline import effective_diameter_limits
+from quoting.languages import languages as languages_there
 from quoting.locales import currencies, currencies_of, currency_in_use, decimals, locale_exists, locale_meant
 from quoting.nodes import Record
 from quoting.written.figures import length
@@ -198,6 +199,19 @@ def locale(record: Record, name: str) -> None:
         hint = f"did you mean `{meant}`?" if meant else "write language and country of the shop, such as en_US or de_AT"
         said = f"there is no locale `{name}`: no such language in such a country is known"
         record.fault("locale", "unknown-locale", said, hint)
+
+
+def languages(record: Record, names: tuple[str, ...]) -> None:
+    """Each language of the site has a catalog of texts, and stands there once."""
+    if not record.sound("languages"):
+        return
+    known = languages_there()
+    for name in names:
+        if name not in known:
+            said = f"`languages` must hold some of {', '.join(known)}, not `{name}`"
+            record.fault("languages", "not-a-choice", said, meant_hint(name, known) or "take one of these")
+    if len(set(names)) < len(names):
+        record.fault("languages", "duplicate-id", "`languages` holds a language twice", "write each once")
 
 
 def currency(record: Record, code: str, locale: str) -> None:

@@ -44,6 +44,7 @@ def read_shop(root: Record) -> Shop | None:
         phone=shop.text("phone", most=40, example='"(555) 555-0123"'),
         currency=shop.form("currency", "[A-Z]{3}", "three capital letters (ISO 4217)", "EUR"),
         locale=shop.form("locale", "[a-z]{2,3}_[A-Z]{2}", "language_COUNTRY", "en_US"),
+        languages=shop.texts("languages", default=(), most=20, example="en, es"),
         url=shop.form("url", URL, "an address that begins with https://", "https://shop.example.org", default=""),
         quote_days=quotes.whole("valid_days", 1, 366, example="30"),
         prescription_months=quotes.whole("prescription_months", 1, 120, example="24"),
@@ -57,6 +58,7 @@ def read_shop(root: Record) -> Shop | None:
         redirects=read_redirects(root),
     )
     checks.locale(shop, made.locale)
+    checks.languages(shop, made.languages)
     checks.currency(shop, made.currency, made.locale)
     shop.close()
     quotes.close()

@@ -208,6 +208,7 @@ class Shop:
     cautions: tuple[str, ...]  # said on every page with a price
     mark: Mark = field(compare=False, repr=False)
     redirects: tuple[Redirect, ...] = ()
+    languages: tuple[str, ...] = ()  # of the site, the first at its top; empty: that of the locale alone
     cautions_for: dict[About, tuple[str, ...]] = field(default_factory=dict)  # said only beside what they are about
 
 

@@ -19,7 +19,7 @@ from quoting.cli.common import DAY, FOLDER, any_shop, day_of, loaded, misuse, te
 from quoting.cli.completing import colorway_ids, discount_ids, frame_ids, package_ids, region_ids, size_keys
 from quoting.cli.issuing import issue_quote, issues, refuse_without_customer
 from quoting.findings import Finding, Mark, errors
-from quoting.languages import languages, speaking, tongue
+from quoting.languages import languages, speaking
 from quoting.offers import Ask, Measures, Offers
 from quoting.prescription.distances import height_flags, measured_flags
 from quoting.prescription.file import read_file
@@ -30,6 +30,7 @@ from quoting.show.contract import answer_dict, asked_dict
 from quoting.show.paper import paper_of, quote_dict
 from quoting.show.text import fit_text, pd_text, quote_text, ranked
 from quoting.show.versions import version_dict
+from quoting.site.editions import tongue_of
 
 WISHED = tuple(field.name for field in fields(Wishes) if not field.name.startswith("tint"))
 
@@ -197,7 +198,7 @@ def quote(
         return
     offer = offers.offer(choice, ask)
     paper = paper_of(offer, ask, offers, site or catalog.shop.url)
-    with speaking(tongue(catalog.shop.locale, language or "")):
+    with speaking(tongue_of(catalog.shop, language)):
         if as_json:
             click.echo(json.dumps(quote_dict(offer, ask, offers, paper), indent=2, ensure_ascii=False))
         else:

@@ -19,7 +19,7 @@ from quoting.cli.common import misuse, own_shop, tell
 from quoting.cli.delivering import deliver, delivers, ready
 from quoting.findings import errors, printable
 from quoting.issuing import NotOfferedError, Terms, Wanted, issue
-from quoting.languages import speaking, tongue
+from quoting.languages import speaking
 from quoting.money import cents_from_text
 from quoting.offers import Ask, Choice, Offers
 from quoting.prescription.model import Distances
@@ -31,6 +31,7 @@ from quoting.quoted.register import Entry, RegisterError
 from quoting.show.entries import entry_dict
 from quoting.show.seen import LETTERS, seen
 from quoting.show.seen_text import seen_text
+from quoting.site.editions import tongue_of
 from quoting.terms import Change, NoSuchLineError
 
 # Longer links are cut or broken by some mail programs
@@ -95,7 +96,7 @@ def issue_quote(first: Choice, ask: Ask, offers: Offers, words: dict[str, Any]) 
     if len(entry.link) > LONG_LINK:
         said = f"The link has {len(entry.link)} characters, and some mail programs break those beyond {LONG_LINK}."
         click.echo(f"{said} Leave out an alternative, or shorten the note.", err=True)
-    with speaking(tongue(catalog.shop.locale, words["language"] or "")):
+    with speaking(tongue_of(catalog.shop, words["language"])):
         tell_entry(entry, catalog, offers, words["as_json"])
         if not deliver(entry, terms.email, shop, catalog.shop, account, words):
             sys.exit(1)

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from pelican import Pelican
@@ -21,11 +22,12 @@ from quoting.catalog.photos import photo_findings, photos_of
 from quoting.catalog.sense import sense
 from quoting.catalog.shop import Catalog
 from quoting.findings import Finding, Mark, errors
-from quoting.languages import speaking, tongue
+from quoting.languages import speaking
 from quoting.offers import Offers
 from quoting.places import shared
 from quoting.remembered import Memory
 from quoting.site.alone import BusyError, alone
+from quoting.site.editions import editions
 from quoting.site.heard import heard
 from quoting.site.links import broken_links
 from quoting.site.material import Material, Progress, Watch
@@ -82,16 +84,37 @@ def prose_of(shop: Path) -> Path | None:
 def rendered(
     offers: Offers, shop: Path, content: Path, output: Path, progress: Progress, watch: Watch | None = None
 ) -> Material:
-    """Everything in ``output``; what was found is in the result's findings."""
-    site = Material(offers, progress, Prose(content), watch=watch)
+    """Everything in ``output``, in every language; what was found is in the result's findings.
+
+    The first edition is made last: it tells machines of all pages there are.  Photos are there once, for all.
+    """
+    first, *others = editions(offers.catalog.shop)
+    folders = tuple(one.folder.rstrip("/") for one in others)
+    steps = [partial(in_all, progress, at, len(others) + 1) for at in range(len(others) + 1)]
+    site = Material(offers, steps[-1], Prose(content, folders=folders), watch=watch, edition=first)
     if any(photos_of(frame) for frame in site.frames):
-        progress(0, site.total, "photos")
+        progress(0, site.total * len(steps), "photos")
     site.findings += site.album.make(shop, offers.catalog, output)
-    with speaking(tongue(offers.catalog.shop.locale)), heard(content) as log:
+    made = [Material(offers, steps[at], Prose(content), edition=one, album=site.album) for at, one in enumerate(others)]
+    for one in made:
+        edition_rendered(one, output / one.here.folder)
+    edition_rendered(site, output, lambda: copy_root(content, output) + own_redirects(offers.catalog.shop, output))
+    site.findings[:] = dict.fromkeys(finding for one in (site, *made) for finding in one.findings)
+    return site
+
+
+def in_all(progress: Progress, at: int, count: int, written: int, total: int, what: str) -> None:
+    """Progress of one of several editions as progress of the whole."""
+    progress(at * total + written, count * total, what)
+
+
+def edition_rendered(site: Material, output: Path, more: Callable[[], list[Finding]] = list) -> None:
+    """One language of the site, and ``more`` files of it; what was found is in its findings."""
+    content = site.prose.folder
+    with speaking(site.here.tongue), heard(content) as log:
         try:
             Pelican(read_settings(override=settings_for(site, content, output))).run()
-            log.findings += site.prose.clashes() + copy_root(content, output)
-            log.findings += own_redirects(offers.catalog.shop, output)
+            log.findings += site.prose.clashes() + more()
             log.findings += broken_links(site.prose.pages, output, content)
         except RuntimeError as stopped:  # its word for two files in one place that we did not foresee
             mark = Mark(str(content), 1, 1)
@@ -99,8 +122,7 @@ def rendered(
     site.findings.extend(log.findings)
     if site.written != site.total and not errors(site.findings):
         said = f"{site.written} of {site.total} pages were written"
-        site.findings.append(Finding(offers.catalog.shop.mark, "pages-missing", said, "build again, and tell us"))
-    return site
+        site.findings.append(Finding(site.catalog.shop.mark, "pages-missing", said, "build again, and tell us"))
 
 
 def notes(catalog: Catalog, day: date) -> list[Finding]:

@@ -7,6 +7,7 @@ PROSE = {
     "prose": "An article or page cannot be read, or says of itself what it cannot be.",
     "prose-moved": "A page names an address or template of its own, and the site's links would miss it.",
     "same-place": "Two files would stand at one address of the site, or one in the place of a page of ours.",
+    "prose-language": "An article or page is written in a language that the site does not speak.",
     "broken-link": "A link in an article or page leads nowhere.",
     "no-alt": "A picture has no words for those who do not see it.",
 }

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from quoting.choosing import UnknownError, choice_of, pick
 from quoting.findings import Finding, errors
-from quoting.languages import _
+from quoting.languages import _, speaking, tongue
 from quoting.offers import Ask, Offer, Offers
 from quoting.prescription.text import read_slip
 from quoting.show.cautions import matters_here
@@ -70,7 +70,8 @@ def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple
     offer = offers.offer(choice, ask)
     film, faults = film_of(source, words.get("film", ""))
     made = Combination(offer, ask, tuple(matters_here(offers.catalog.shop, offer, ask)), film)
-    return made, faults + doubts(made, source)
+    with speaking(tongue("en_US")):  # to the owner, whatever the page speaks
+        return made, faults + doubts(made, source)
 
 
 def doubts(made: Combination, source: Path) -> list[Finding]:

@@ -11,14 +11,16 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from pelican import signals
-from pelican.generators import ArticlesGenerator, Generator
+from pelican.generators import ArticlesGenerator, Generator, PagesGenerator
 from pelican.writers import Writer
 
 from quoting.site.assets import write_assets
+from quoting.site.editions import editions
 from quoting.site.engine import engine_script, remedies_script
 from quoting.site.feed import complete
 from quoting.site.material import Material
 from quoting.site.page_data import frames_script, shop_script, views_script
+from quoting.site.prose import unspoken, written_in
 
 SETTING = "BEVELBOOK"
 
@@ -48,7 +50,8 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
             self._prose_list("combinations", combinations)
             self._prose_list("guides", guides)
         self._page("404.html", "missing")
-        self._for_machines(articles)
+        if not site.here.folder:
+            self._for_machines()
         write_assets(Path(self.theme) / "static", Path(self.output_path) / "theme")
         self._for_scripts()
 
@@ -72,15 +75,16 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         template = self.get_template("prose")
         self.writer.write_file(f"{kind}/index.html", template, self.context, True, kind=kind, found=articles)
 
-    def _for_machines(self, articles: list[Any]) -> None:
+    def _for_machines(self) -> None:
         """robots.txt, and where the site's address is known, sitemap.xml (its addresses must be absolute)."""
         site: Material = self.settings[SETTING]
-        root = site.catalog.shop.url.rstrip("/")
+        root = site.here.address(site.catalog.shop)
         output = Path(self.output_path)
         rules = "User-agent: *\nAllow: /\n"
         if root:
             rules += f"Sitemap: {root}/sitemap.xml\n"
-            pages = sorted({path.relative_to(output).as_posix() for path in output.rglob("*.html")} - {"404.html"})
+            paths = (path for path in output.rglob("*.html") if path.name != "404.html")
+            pages = sorted(path.relative_to(output).as_posix() for path in paths)
             rows = "".join(f"<url><loc>{escape(f'{root}/{page}')}</loc></url>\n" for page in pages)
             head = '<?xml version="1.0" encoding="utf-8"?>\n'
             head += '<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">\n'
@@ -92,10 +96,26 @@ def look_up_combinations(generator: ArticlesGenerator) -> None:
     """Give each article of the folder ``combinations`` what its metadata name.  Drafts get no page at all."""
     site: Material = generator.settings[SETTING]
     generator.drafts, generator.drafts_translations = [], []
+    only_here(generator)
     for article in generator.articles:
         if article.folder == "combinations":
             words = {key: str(value) for key, value in article.metadata.items()}
             article.combination = site.combination(site.prose.folder / article.get_relative_source_path(), words)
+
+
+def only_here(generator: ArticlesGenerator | PagesGenerator) -> None:
+    """Keep what is written in the language of this edition; prose that does not say is in the shop's first."""
+    site: Material = generator.settings[SETTING]
+    known = tuple(one.tongue.language for one in editions(site.catalog.shop))
+    for name in ("articles", "hidden_articles", "pages", "hidden_pages"):
+        found = getattr(generator, name, [])
+        for one in found[:]:
+            language = written_in(one, known)
+            if language not in known:
+                source = site.prose.folder / one.get_relative_source_path()
+                site.findings.append(unspoken(source, language, known))
+            if language != site.here.tongue.language:
+                found.remove(one)
 
 
 def settle(generators: list[Generator]) -> None:
@@ -121,5 +141,6 @@ def register() -> None:
     """Connect to Pelican; called by it for every build."""
     signals.get_generators.connect(hand_over)
     signals.article_generator_finalized.connect(look_up_combinations)
+    signals.page_generator_finalized.connect(only_here)
     signals.all_generators_finalized.connect(settle)
     signals.feed_generated.connect(fill_feed)

@@ -29,9 +29,9 @@ AVAILABLE: dict[Stock, str] = {
 }
 
 
-def block(value: dict[str, Any], shop: Shop, path: str) -> Markup:
-    """JSON that can stand in a page; with the page's address where that of the site is known."""
-    place = {"url": f"{shop.url.rstrip('/')}/{path}"} if shop.url else {}
+def block(value: dict[str, Any], top: str, path: str) -> Markup:
+    """JSON that can stand in a page; with the page's address where that of the site's ``top`` is known."""
+    place = {"url": f"{top}/{path}"} if top else {}
     return Markup(compact({"@context": CONTEXT, **value, **place}))
 
 

@@ -30,6 +30,7 @@ from quoting.show.versions import color_text, other_lines, version_text
 from quoting.site.album import Album
 from quoting.site.board import Board, board_of
 from quoting.site.combinations import Combination, combination_of
+from quoting.site.editions import Edition, editions
 from quoting.site.linked import article_text, block, frame_product, package_product
 from quoting.site.on_top import on_board, on_package
 from quoting.site.page_data import categories, frame_block, fronts_script
@@ -53,12 +54,18 @@ class Material:
     written: int = 0
     album: Album = field(default_factory=Album)
     watch: Watch | None = None  # is shown each board once, while the engine's answers to it are at hand
+    edition: Edition | None = None  # the one that is made; the shop's first where none is named
     _boards: dict[tuple[str, str], Board] = field(default_factory=dict)
     _taken: dict[tuple[str, str], dict[str, int]] = field(default_factory=dict)  # in how many bands a package fits
 
     @property
     def catalog(self) -> Catalog:
         return self.offers.catalog
+
+    @cached_property
+    def here(self) -> Edition:
+        """The edition that is made."""
+        return self.edition or editions(self.catalog.shop)[0]
 
     @cached_property
     def frames(self) -> list[Frame]:
@@ -193,20 +200,24 @@ class Material:
                 found[package].append((frame, taken))
         return found
 
+    @property
+    def _top(self) -> str:
+        return self.here.address(self.catalog.shop)
+
     def linked_frame(self, frame: Frame) -> Markup:
         """A frame for machines."""
         product = frame_product(frame, self.catalog.shop, self.album.addresses(frame))
-        return block(product, self.catalog.shop, f"frames/{frame.id}/index.html")
+        return block(product, self._top, f"frames/{frame.id}/index.html")
 
     def linked_package(self, package: Package) -> Markup:
         """A lens package for machines."""
-        return block(package_product(package, self.catalog.shop), self.catalog.shop, f"lenses/{package.id}/index.html")
+        return block(package_product(package, self.catalog.shop), self._top, f"lenses/{package.id}/index.html")
 
     def linked_article(self, article: Any) -> Markup:
         """An article for machines."""
         title, summary = (Markup(text).striptags() for text in (article.title, article.summary))
         shop, day = self.catalog.shop, article.date.date().isoformat()
-        return block(article_text(title, summary, day, shop), shop, article.url)
+        return block(article_text(title, summary, day, shop), self._top, article.url)
 
     def frame_block(self, frame: Frame) -> Markup:
         """What the engine in the page needs to know of a frame."""

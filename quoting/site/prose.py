@@ -33,11 +33,12 @@ class Places:
     """Who has which path of the site; two that differ in capitals only are one on some disks."""
 
     taken: dict[str, str] = field(default_factory=lambda: dict.fromkeys(OUR_FILES, "a page that every build writes"))
+    folders: tuple[str, ...] = OURS
 
     def owner(self, path: str) -> str:
         """Who has this path, a folder above it, or something below it; "" where nobody has."""
         parts = PurePosixPath(normpath(path.casefold()))
-        if parts.parts[0] in OURS:
+        if parts.parts[0] in self.folders:
             return f"the folder `{parts.parts[0]}`, which every build writes"
         above = (self.taken.get(str(one), "") for one in (parts, *parts.parents))
         below = (who for one, who in self.taken.items() if one.startswith(f"{parts}/"))
@@ -73,6 +74,7 @@ class Prose:
     folder: Path
     pages: list[Any] = field(default_factory=list)  # articles, too
     statics: list[Any] = field(default_factory=list)
+    folders: tuple[str, ...] = ()  # of the site, where other editions of it stand
 
     def settle(self, lists: Iterable[list[Any]], statics: list[Any]) -> list[Finding]:
         """Keep in Pelican's lists what has a place of its own; what is wrong with the rest."""
@@ -85,7 +87,7 @@ class Prose:
         return found
 
     def _take(self, contents: list[Any]) -> list[Finding]:
-        places, found = Places(), []
+        places, found = Places(folders=OURS + self.folders), []
         for content in sorted(contents, key=lambda one: str(one.source_path)):
             source = self.folder / content.get_relative_source_path()
             if not within(source, self.folder):
@@ -103,7 +105,7 @@ class Prose:
 
     def clashes(self) -> list[Finding]:
         """Pictures and papers in the place of a page; where they go is known only once every link was followed."""
-        places, found = Places(), []
+        places, found = Places(folders=OURS + self.folders), []
         for page in self.pages:
             places.take(page.save_as, f"`{page.get_relative_source_path()}`")
         for static in sorted(self.statics, key=lambda one: str(one.source_path)):
@@ -112,6 +114,23 @@ class Prose:
                 said = f"this file would stand at `{static.save_as}`, the place of {owner}"
                 found.append(Finding(mark, "same-place", said, "give it another name"))
         return found
+
+
+def written_in(content: Any, known: tuple[str, ...]) -> str:
+    """The language of a piece of prose, by its metadata; the first that is known where it does not say.
+
+    A country that no language is named with counts for nothing: ``en-GB`` is English.
+    """
+    said = str(content.metadata.get("lang", known[0])).strip().replace("-", "_")
+    language = said.partition("_")[0].lower()
+    return said if said in known or language not in known else language
+
+
+def unspoken(source: Path, language: str, known: tuple[str, ...]) -> Finding:
+    """Prose in a language that the site does not speak."""
+    said = f"this page is written in `{language}`, which the site does not speak, so it gets no page"
+    hint = f"the site speaks {', '.join(known)}: `languages` in shop.yaml"
+    return Finding(mark_of(source, "lang"), "prose-language", said, hint, "warning")
 
 
 def in_reach(static: Any, folder: Path) -> bool:

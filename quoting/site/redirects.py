@@ -11,12 +11,14 @@ from posixpath import dirname, relpath
 
 from quoting.catalog.shop import Redirect, Shop
 from quoting.findings import Finding
+from quoting.languages import _, speaking
+from quoting.site.editions import edition_of
 from quoting.site.record import Record
 
 MAKER = re.compile(r'<h2 id="(?P<place>[^"]+)">(?P<maker>[^<]*)</h2>')
 # Led on at once, as the technique H76 of WCAG 2.2 has it; the sentence is for browsers that do not follow
 STUB = """<!DOCTYPE html>
-<html lang="en">
+<html lang="{language}">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; base-uri 'none'; form-action 'none'">
@@ -24,11 +26,11 @@ STUB = """<!DOCTYPE html>
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 <meta name="robots" content="noindex">
-<title>Gone: {shop}</title>
+<title>{gone}: {shop}</title>
 <link rel="canonical" href="{canonical}">
 </head>
 <body>
-<p>This page is gone. <a href="{link}">Go on to {title}</a>.</p>
+<p>{sentence}</p>
 </body>
 </html>
 """
@@ -128,5 +130,11 @@ def write_stub(output: Path, old: str, lead: tuple[str, str], shop: Shop) -> Non
     canonical = html.escape(f"{root}/{target}") if root else link
     (output / old).parent.mkdir(parents=True, exist_ok=True)
     said = html.escape(html.unescape(title[1].strip())) if title else html.escape(target)
-    page = STUB.format(link=link, canonical=canonical, title=said, shop=html.escape(shop.name))
+    edition = edition_of(old, shop)
+    with speaking(edition.tongue):
+        on = _('This page is gone. <a href="{link}">Go on to {title}</a>.').format(link=link, title=said)
+        gone = _("Gone")
+    page = STUB.format(
+        link=link, canonical=canonical, sentence=on, gone=gone, shop=html.escape(shop.name), language=edition.tag
+    )
     (output / old).write_text(page, encoding="utf-8")

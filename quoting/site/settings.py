@@ -6,7 +6,6 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from quoting.languages import spoken
 from quoting.places import shared
 from quoting.show import terms
 from quoting.show.amounts import band, day, mm, money, plain, power
@@ -51,7 +50,7 @@ NOTHING = ("AUTHOR", "AUTHORS", "TAG", "TAGS", "CATEGORY", "CATEGORIES", "ARCHIV
 def settings_for(site: Material, content: Path, output: Path) -> dict[str, Any]:
     """What differs from Pelican's defaults."""
     shop = site.catalog.shop
-    root = shop.url.rstrip("/")
+    root = site.here.address(shop)
     return {
         generator.SETTING: site,
         "PLUGINS": [generator],
@@ -63,7 +62,7 @@ def settings_for(site: Material, content: Path, output: Path) -> dict[str, Any]:
         "SITEURL": root,
         "RELATIVE_URLS": True,
         "TIMEZONE": "UTC",
-        "DEFAULT_LANG": spoken().language.replace("_", "-"),
+        "DEFAULT_LANG": site.here.tag,
         # A file that takes others into itself (reStructuredText: include, raw, csv-table) could name any file here
         "DOCUTILS_SETTINGS": {"file_insertion_enabled": False},
         "JINJA_ENVIRONMENT": {

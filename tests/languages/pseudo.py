@@ -3,15 +3,28 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from gettext import NullTranslations
+from pathlib import Path
 
+import pytest
+from bs4 import BeautifulSoup
+
+from quoting.catalog.load import load
 from quoting.catalog.shop import Catalog
+from quoting.findings import errors
 from quoting.languages import CONTEXT, Tongue
+from quoting.places import shared
+from quoting.site import editions
+from quoting.site.build import build
 
+DAY = date(2026, 11, 25)
+ATTRIBUTES = ("alt", "aria-label", "label", "placeholder", "title")
+METADATA = re.compile(r"^(?:Title|Summary): (.*)$", re.MULTILINE)
 OPEN, CLOSE = "⟦", "⟧"
 WORD = re.compile(r"[^\W\d_]{2,}")
 # Signs and abbreviations that stand in every language: units, the boxing system's letters, the currency
-SIGNS = {"mm", "cm", "DBL", "ED", "USD", "EUR"}
+SIGNS = {"mm", "cm³", "DBL", "ED", "USD", "EUR"}
 
 
 class Bracketed(NullTranslations):
@@ -41,6 +54,7 @@ def owners(catalog: Catalog) -> list[str]:
     """The words of a shop's own data, the longest first."""
     shop, prices = catalog.shop, catalog.price_list
     words = [shop.name, shop.tagline, shop.email, shop.phone, shop.url, prices.version, *shop.address, *shop.cautions]
+    words += [sentence for sentences in shop.cautions_for.values() for sentence in sentences]
     words += [one.text for one in (*prices.surcharges, *prices.discounts)] + [one.name for one in prices.regions]
     words += [f"{one.text[:1].lower()}{one.text[1:]}" for one in prices.surcharges]
     for frame in catalog.frames.values():
@@ -68,3 +82,28 @@ def unsaid(text: str, own: list[str]) -> list[str]:
     for words in own:
         rest = rest.replace(words, " ")
     return [word for word in WORD.findall(rest) if word not in SIGNS]
+
+
+def build_bracketed(output: Path) -> Path:
+    """The demo's site in this language."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(editions, "tongue", lambda *_: PSEUDO)
+        assert errors(build(shared("demo_catalog"), output, DAY).findings) == []
+    return output
+
+
+def own_words() -> list[str]:
+    """The words of the demo shop and of its articles, the longest first."""
+    prose = [path.read_text(encoding="utf-8") for path in shared("content").rglob("*.md")]
+    words = owners(load(shared("demo_catalog"), DAY)[0]) + [line for text in prose for line in METADATA.findall(text)]
+    return sorted(words, key=len, reverse=True)
+
+
+def said(html: str) -> list[str]:
+    """All that a page says: its text, and what is said of its parts.  Not what prose says, which is the owner's."""
+    page = BeautifulSoup(html, "html.parser")
+    for part in page.select("script, style, time, .prose"):
+        part.decompose()
+    texts = [page.get_text("\n")]
+    texts += [one[name] for one in page.find_all(True) for name in ATTRIBUTES if one.get(name)]
+    return [*texts, *(one["content"] for one in page.select('meta[name="description"]'))]

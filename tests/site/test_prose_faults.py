@@ -75,7 +75,7 @@ def test_a_page_in_the_place_of_ours_is_told(built, article, slug):
         ({"name": "guides/a.md", "Title": "One"}, {"name": "guides/b.md", "Title": "Other", "Slug": "ONE"}),
         ({"name": "guides/a.md", "Slug": "x"}, {"name": "pages/b.md", "Slug": "guides/x"}),
         ({"name": "guides/a.md", "Status": "hidden"}, {"name": "guides/b.md"}),
-        ({"name": "guides/a.md"}, {"name": "guides/b.md", "Lang": "de"}),
+        ({"name": "guides/a.md"}, {"name": "guides/b.md", "Lang": "en-GB"}),
     ],
 )
 def test_two_pages_for_one_place_are_told_with_both_names(built, article, one, other):

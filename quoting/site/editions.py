@@ -1,0 +1,87 @@
+"""A site in several languages: the first stands at the top, each other one as a whole in a folder of its name.
+
+Pages that come from the catalog are in all of them and name each other; prose is in the language it is written in.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from quoting.catalog.shop import Shop
+from quoting.languages import Tongue, tongue
+from quoting.locales import language_name
+
+# What stands in every edition beside the first page, whatever prose there is
+SHARED = ("frames/", "lenses/")
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """The site in one language."""
+
+    tongue: Tongue
+    folder: str  # "" for the first one, else "es/"
+
+    @property
+    def tag(self) -> str:
+        """The language as pages name it (BCP 47)."""
+        return self.tongue.language.replace("_", "-")
+
+    @property
+    def name(self) -> str:
+        """What its speakers call it."""
+        return language_name(self.tongue.language)
+
+    def address(self, shop: Shop) -> str:
+        """Where the top of this edition will stand; "" where that is not known."""
+        return f"{shop.url.rstrip('/')}/{self.folder}".rstrip("/") if shop.url else ""
+
+    def elsewhere(self, page: str, root: str, shop: Shop) -> list[Elsewhere]:
+        """Where a page's readers go for the other languages; ``root`` leads to the top of this edition."""
+        same = is_shared(page)
+        target = page if same else "index.html"
+        return [
+            Elsewhere(one, f"{self.from_root(root)}/{one.folder}{target}", f"{one.folder}{target}", same)
+            for one in editions(shop)
+            if one != self
+        ]
+
+    def from_root(self, root: str) -> str:
+        """The way from this edition's top, which a page reaches by ``root``, to the top of the site."""
+        return f"{root}/.." if self.folder else root
+
+
+def editions(shop: Shop) -> tuple[Edition, ...]:
+    """The languages a shop speaks, its own first."""
+    if not shop.languages:
+        return (Edition(tongue(shop.locale), ""),)
+    first, *others = shop.languages
+    found = [Edition(tongue(shop.locale, name), f"{name}/") for name in others]
+    return (Edition(tongue(shop.locale, first), ""), *found)
+
+
+def tongue_of(shop: Shop, language: str | None) -> Tongue:
+    """A language as this shop writes it; its own where none is named."""
+    return tongue(shop.locale, language) if language else editions(shop)[0].tongue
+
+
+def edition_of(page: str, shop: Shop) -> Edition:
+    """The edition in which a page of the site stands."""
+    known = editions(shop)
+    return next((one for one in known[1:] if page.startswith(one.folder)), known[0])
+
+
+def is_shared(page: str) -> bool:
+    """Whether a page of an edition stands in all of them."""
+    return page == "index.html" or page.startswith(SHARED)
+
+
+@dataclass(frozen=True, slots=True)
+class Elsewhere:
+    """The same page in another language, or the first one where there is no such page."""
+
+    edition: Edition
+    link: str  # from the page
+    page: str  # in the site
+    same: bool

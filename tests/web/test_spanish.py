@@ -1,0 +1,113 @@
+"""The Spanish pages: they fit narrow screens, take commas and points, and say the numbers that the engine has."""
+
+import shutil
+from datetime import date
+
+import pytest
+
+from quoting.catalog.load import load
+from quoting.findings import errors
+from quoting.languages import speaking, tongue
+from quoting.offers import Ask, Choice, Offers
+from quoting.places import shared
+from quoting.prescription.model import Distances, EyeRx, Prescription
+from quoting.show.amounts import mm, money
+from quoting.show.reasons import customer, told_once
+from quoting.site.build import build
+
+pytestmark = pytest.mark.browser
+
+DAY = date(2026, 11, 25)
+RX = "#od=-6.25,-1.25,10&os=-5.75&pd=31,32"
+PAGES = [
+    "index.html",
+    "frames/index.html",
+    "frames/cottering/index.html",
+    "frames/garrowe/index.html",
+    "lenses/index.html",
+    "lenses/path18-153-ar/index.html",
+    "404.html",
+]
+
+
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory):
+    """The demo shop in Spain, with English beside Spanish."""
+    place = tmp_path_factory.mktemp("spain") / "shop"
+    shutil.copytree(shared("demo_catalog"), place)
+    text = (place / "shop.yaml").read_text(encoding="utf-8")
+    for old, new in (("locale: en_US", "locale: es_ES\n  languages: [es, en]"), ("currency: USD", "currency: EUR")):
+        assert old in text
+        text = text.replace(old, new)
+    (place / "shop.yaml").write_text(text, encoding="utf-8")
+    return place
+
+
+@pytest.fixture(scope="module")
+def spain(shop):
+    output = shop.parent / "site"
+    assert errors(build(shop, output, DAY).findings) == []
+    return output
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_nothing_is_wider_than_a_narrow_screen(spain, opened, name):
+    """320 CSS pixels (WCAG 2.2, 1.4.10); tables scroll within themselves."""
+    page = opened(f"file://{spain}/{name}{RX}", width=320)
+    page.evaluate("document.querySelectorAll('details').forEach((one) => (one.open = true))")
+    page.wait_for_timeout(500)
+    assert page.evaluate("document.documentElement.scrollWidth") == 320
+    assert opened.wrong == []
+    # No word of the page's own parts is cut off, but in what scrolls or is for the ear alone
+    cut = """[...document.querySelectorAll("button, label, legend, h1, h2, h3, summary, nav a")].filter((one) =>
+      one.checkVisibility() && !one.matches(".sr") &&
+      one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).display !== "inline")
+      .map((one) => one.textContent)"""
+    assert page.evaluate(cut) == []
+
+
+@pytest.mark.parametrize("written", ["-6,25", "-6.25", "−6,25"])
+def test_the_panel_takes_commas_and_points(spain, opened, written):
+    page = opened(f"file://{spain}/index.html")
+    page.fill("#rx-right-sphere", written)
+    page.fill("#rx-right-pd", "31,5")
+    page.press("#rx-right-pd", "Tab")
+    assert page.input_value("#rx-right-sphere") == "−6,25"
+    assert page.input_value("#rx-right-pd") == "31,5"
+    assert page.inner_text("#rx-read").startswith("Leído como: OD −6,25 esf.")
+    assert "od=-6.25&pd=31.5," in page.url
+    page.press("#rx-right-sphere", "ArrowUp")
+    assert page.input_value("#rx-right-sphere") == "−6,00"
+
+
+def test_the_board_says_what_the_engine_answers_as_spain_writes_it(shop, spain, opened):
+    page = opened(f"file://{spain}/frames/cottering/index.html{RX}")
+    page.wait_for_selector("#live tr[data-package]")
+    catalog = load(shop, DAY)[0]
+    offers, frame = Offers(catalog, DAY), catalog.frames["cottering"]
+    ask = Ask(Prescription(EyeRx(-6.25, -1.25, 10), EyeRx(-5.75), pd=Distances(right=31, left=32)))
+    rows = page.evaluate(
+        """Object.fromEntries([...document.querySelectorAll("#live tr[data-package]")].map((row) =>
+        [row.dataset.package, Object.fromEntries([...row.cells].map((cell) => [cell.className, cell.innerText]))]))"""
+    )
+    assert rows.keys() == catalog.packages.keys()
+    with speaking(tongue("es_ES")):
+        for package in catalog.packages.values():
+            offer = offers.offer(Choice(frame, frame.sizes[0], frame.colorways[0], package), ask)
+            row, fits = rows[package.id], offer.fit["verdict"] != "no"
+            words = {"fits": "apta", "caution": "apta, con reservas", "no": "no apta"}[offer.fit["verdict"]]
+            assert words == row["is-verdict"].split("\n")[0][1:]
+            for reason in told_once(offer.fit["reasons"])[:1]:
+                assert customer(reason, package) in row["is-verdict"]
+            if fits:
+                assert row["is-price"] == money(offer.lenses_cents, "EUR", "es_ES")
+                assert row["is-edge"].startswith(f"{mm(offer.thickest)} mm")
+                assert row["is-weight"] == f"{mm(offer.weight)} g"
+
+
+def test_a_prescription_goes_along_to_the_other_language(spain, opened):
+    page = opened(f"file://{spain}/frames/cottering/index.html{RX}")
+    page.click(".tongues a")
+    page.wait_for_url(f"**/en/frames/cottering/index.html{RX}")
+    assert page.inner_text("#rx-read") == "Read as: OD −6,25 −1,25 × 010 / OS −5,75 DS / PD 31/32"
+    assert page.evaluate("document.documentElement.lang") == "en"
