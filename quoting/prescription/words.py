@@ -61,7 +61,50 @@ WRITTEN: dict[str, str] = {
     "is?": "is; are; was; of",
     "a?": "a",
 }
-ROLES = {tuple(phrase.split()): role for role, text in WRITTEN.items() for phrase in text.split("; ")}
+# The same in Spanish; what opticians write there (practice)
+SPANISH: dict[str, str] = {
+    "R": "ojo derecho",
+    "L": "ojo izquierdo",
+    "B": "ambos ojos; ao",
+    "R?": "derecho; dcho",
+    "L?": "izquierdo; izq; izdo",
+    "B?": "ambos",
+    "sphere": "esf; esfera; esférica; esferica",
+    "cylinder": "cil; cilindro; cilíndrica; cilindrica",
+    "axis": "eje",
+    "add": "ad; adición; adicion",
+    "prism": "prisma; prismas",
+    "in": "base interna; base nasal",
+    "out": "base externa; base temporal",
+    "up": "base superior",
+    "down": "base inferior",
+    "in?": "interna; interno",
+    "out?": "externa; externo",
+    "up?": "superior",
+    "down?": "inferior",
+    "pd": "dip; dnp; distancia interpupilar; distancia nasopupilar; distancias nasopupilares; dip de lejos; dip lejos",
+    "near pd": "dip de cerca; dip cerca",
+    "near?": "cerca",
+    "far?": "lejos",
+    "plano": "neutro; neutra",
+    "none": "ninguno; ninguna; sin",
+    "diopter": "dioptría; dioptrías; dioptria; dioptrias",
+    "mm": "milímetros; milimetros",
+    "degree": "grado; grados",
+    "minus": "menos",
+    "plus": "más; mas",
+    "and?": "y",
+    "is?": "es; de",
+    "aside": "vértice; vertice; av; agudeza visual",
+    "until": "caduca; válida hasta; valida hasta",
+    "born": "nacimiento; fecha de nacimiento",
+}
+ROLES = {
+    tuple(phrase.split()): role
+    for vocabulary in (SPANISH, WRITTEN)
+    for role, text in vocabulary.items()
+    for phrase in text.split("; ")
+}
 LONGEST = max(len(phrase) for phrase in ROLES)
 SYMBOLS = {"^": "prism", "@": "x", "°": "degree", "∞": "infinity"}
 # These may touch a number without changing it; any other sign makes it unreadable ("$63", "63%", "63?")

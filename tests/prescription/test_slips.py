@@ -57,6 +57,27 @@ SLIPS = [
     ("base angle 0", "R +1.00 2Δ base 0 L +1.00 2Δ base 0°", (1.00, {"in": 2}), (1.00, {"out": 2})),
     ("base angles 90, 270", "R +1.00 2Δ@90 L +1.00 prism 2 @ 270", (1.00, {"up": 2}), (1.00, {"down": 2})),
     ("prism by eye", "Prism: R 2 BI, L 1 BO\nOD +1.00 OS +1.00", (1.00, {"in": 2}), (1.00, {"out": 1})),
+    ("Spanish abbreviations", "OD -2,25 -0,75 x 90 / OI -2,50 esf.", (-2.25, -0.75, 90), (-2.50,)),
+    ("Spanish, dotted", "O.D. -1,00 -0,50 a 180º\nO.I. neutro", (-1.00, -0.50, 180), (0,)),
+    (
+        "Spanish words",
+        "Ojo derecho: esfera -2,25 cilindro -0,75 eje 90 adición 2,00\nOjo izquierdo: esfera más 2,50 ad 2,00",
+        (-2.25, -0.75, 90, {"add": 2.00}),
+        (2.50, {"add": 2.00}),
+    ),
+    (
+        "a Spanish table",
+        "   | Esf | Cil | Eje | Ad\nOD | -2,25 | -0,75 | 90 | 2,00\nOI | -2,50 | -0,50 | 85 | 2,00",
+        (-2.25, -0.75, 90, {"add": 2.00}),
+        (-2.50, -0.50, 85, {"add": 2.00}),
+    ),
+    (
+        "Spanish prisms",
+        "OD +1,00 prisma 2 base interna 1 superior OI +1,00 1,5Δ base inferior",
+        (1.00, {"in": 2, "up": 1}),
+        (1.00, {"down": 1.5}),
+    ),
+    ("both eyes in Spanish", "Ambos ojos -1,00 -0,25 eje 5", (-1.00, -0.25, 5), (-1.00, -0.25, 5)),
     ("no prism, no add", "R +1.00 prism none L +1.00, no add, prism 0", (1.00,), (1.00,)),
     ("columns by spaces", "      SPH    CYL   AXIS\nOD  -2.25  -0.75   090\nOS  -2.50", (-2.25, -0.75, 90), (-2.50,)),
     (
@@ -138,6 +159,15 @@ def test_a_slip_reads_as_an_optician_reads_it(slip, right, left):
         ("PD 63 near 60", Distances(63, near=60)),
         ("distance PD 63, near PD 60", Distances(63, near=60)),
         ("NPD 30/30", Distances(near=60)),
+        ("DIP 63", Distances(63)),
+        ("DIP de 63 mm", Distances(63)),
+        ("D.I.P.: 63,5", Distances(63.5)),
+        ("distancia interpupilar 63 milímetros", Distances(63)),
+        ("DNP 31,5/32", Distances(None, 31.5, 32)),
+        ("DNP OD 31,5 OI 32", Distances(None, 31.5, 32)),
+        ("DNP 31,5 y 32", Distances(None, 31.5, 32)),
+        ("DIP 63 cerca 60", Distances(63, near=60)),
+        ("DIP de cerca 60", Distances(near=60)),
     ],
 )
 def test_a_pupillary_distance_reads_in_the_usual_ways(written, expected):

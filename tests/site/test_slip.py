@@ -52,7 +52,7 @@ def page():
     """The page's reader: a slip in, what it found out."""
     theme = shared("theme") / "static" / "js"
     scripts = {
-        "shop.js": f"globalThis.bevelShop = {json.dumps({'words': {'page': PAGE}})};",
+        "shop.js": f"globalThis.bevelShop = {json.dumps({'words': {'page': PAGE}, 'decimal': '.', 'language': 'en'})};",
         "engine.js": engine_script(),
     }
     scripts |= {f"{name}.js": (theme / f"{name}.js").read_text(encoding="utf-8") for name in SCRIPTS}

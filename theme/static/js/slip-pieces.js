@@ -12,7 +12,7 @@
   const PLAIN = new Map(Object.entries(ALIKE).flatMap(([plain, all]) => [...all].map((one) => [one, plain])));
   // role: how it is written; a role that ends in "?" counts only where the neighbors agree (practice)
   const WRITTEN = {
-    R: "od;right eye;r eye", L: "os;left eye;l eye", B: "ou;both eyes", "R?": "r;re;right", "L?": "l;le;left", "B?": "both",
+    R: "od;right eye;r eye", L: "os;left eye;l eye", B: "ou;both eyes", "R?": "r;re;right", "L?": "l;le;left;og;oi", "B?": "both",
     sphere: "sph;sphere;spherical;ds", cylinder: "cyl;cylinder;dc", axis: "axis;ax;axe", x: "x;@",
     add: "add;addition;near add;near addition", prism: "prism;prisms;^", base: "base",
     in: "bi;base in", out: "bo;base out", up: "bu;base up", down: "bd;base down", "in?": "in", "out?": "out", "up?": "up",
@@ -22,14 +22,28 @@
     minus: "minus", plus: "plus", "and?": "and", "is?": "is;of", "a?": "a",
     "": "rx;my;date;dated;prescription;glasses;eye",
   };
-  const ROLES = new Map(Object.entries(WRITTEN).flatMap(([role, all]) => all.split(";").map((one) => [one, role])));
+  // The same in Spanish (practice)
+  const SPANISH = {
+    R: "ojo derecho", L: "ojo izquierdo", B: "ambos ojos;ao", "R?": "derecho;dcho", "L?": "izquierdo;izq;izdo",
+    "B?": "ambos", sphere: "esf;esfera;esf\u00e9rica;esferica", cylinder: "cil;cilindro;cil\u00edndrica;cilindrica",
+    axis: "eje", add: "ad;adici\u00f3n;adicion", prism: "prisma;prismas", in: "base interna;base nasal",
+    out: "base externa;base temporal", up: "base superior", down: "base inferior", "in?": "interna;interno",
+    "out?": "externa;externo", "up?": "superior", "down?": "inferior",
+    pd: "dip;dnp;distancia interpupilar;distancia nasopupilar;distancias nasopupilares;dip de lejos;dip lejos",
+    "near pd": "dip de cerca;dip cerca", "near?": "cerca", "far?": "lejos", plano: "neutro;neutra",
+    none: "ninguno;ninguna;sin", diopter: "dioptr\u00eda;dioptr\u00edas;dioptria;dioptrias", mm: "mil\u00edmetros;milimetros",
+    degree: "grado;grados", minus: "menos", plus: "m\u00e1s;mas", "and?": "y", "is?": "es;de",
+    "": "receta;graduaci\u00f3n;graduacion;gafas;fecha",
+  };
+  const vocabulary = [...Object.entries(SPANISH), ...Object.entries(WRITTEN)];
+  const ROLES = new Map(vocabulary.flatMap(([role, all]) => all.split(";").map((one) => [one, role])));
   const PIECE = new RegExp([
     "(?<break>\\r\\n|\\r|\\n)", "(?<space>[ \\t]+)",
     "(?<date>(?<![\\d.,+/-])(?:\\d{4}([-/])\\d\\d?\\4\\d\\d?(?!\\d)|\\d\\d?([-/.])\\d\\d?\\5(?:\\d{4}|\\d\\d)(?!\\d)" +
       "|(?:20\\/[1-9]\\d\\d?|6\\/\\d\\d?)(?![\\d.,/])))",
     "(?<bad>[+-]?(?:\\d+\\.\\d+\\.[\\d.]*\\d|\\d+,\\d+\\.\\d+))", "(?<number>[+-]?(?:\\d+(?:[.,]\\d+)?|(?<!\\d)\\.\\d+)|[+-],\\d+)",
-    "(?<word>(?:[dD][cCsS]|[cC][yY][lL]|[dD])(?=[xX] ?\\d)|[A-Za-z](?:\\.[A-Za-z]){1,3}(?![A-Za-z])\\.?" +
-      "|[A-Za-z]+(?:['\\u2019][A-Za-z]+)*)",
+    "(?<word>(?:[dD][cCsS]|[cC][yY][lL]|[dD])(?=[xX] ?\\d)|\\p{L}(?:\\.\\p{L}){1,3}(?!\\p{L})\\.?" +
+      "|\\p{L}+(?:['\\u2019]\\p{L}+)*)",
     "(?<symbol>[^])",
   ].join("|"), "uy");
   // These may touch a number without changing it; the others may only stand apart.

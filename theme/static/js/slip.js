@@ -8,7 +8,7 @@
   const { pieces, word, power, unsigned, positive, axis, distance, magnitude, is, isNumber, signed, whole, eyesOf } = slip;
   const { HARMLESS, ONE, ANY, BASES, POWERS, FIELDS } = slip;
   const MOST_CHARACTERS = 4000;
-  const CONTACT = ["bc", "dia", "diam", "curve", "contact", "contacts"];
+  const CONTACT = ["bc", "dia", "diam", "curve", "contact", "contacts", "contacto", "lentillas"];
   const SEPARATORS = HARMLESS + "-*>_#";
   const WAY = { in: [1, 0], out: [-1, 0], up: [0, 1], down: [0, -1] };
   const WAYS = [...BASES, ...BASES.map((one) => `${one}?`)];
