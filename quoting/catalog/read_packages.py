@@ -42,8 +42,8 @@ def read_packages(root: Record, tables: Tables) -> None:
 
 def read_package(record: Record, maker: str, tables: Tables) -> Package:
     """One package; what of it cannot be relied on is marked in the record."""
-    design = tables.designs.find(record, "design", record.word("design", example="sv"))
-    material = tables.materials.find(record, "material", record.word("material", example="r150"))
+    design = tables.designs.named(record, "design", "sv")
+    material = tables.materials.named(record, "material", "r150")
     finished = record.flag("finished", default=False)
     ranges, spans = read_ranges(record, design)
     return Package(

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Generic, TypeVar
 
 from quoting.findings import Mark
@@ -50,6 +51,17 @@ class Table(Generic[T]):
         """Put down what was read from somewhere else, and where it stands."""
         self._marks[key] = mark
         self.made[key] = value
+
+    def named(self, record: Record, name: str, example: str) -> T | None:
+        """What the id in a field names; what can be no id was hardly meant as a new one, so what there is, is told."""
+        told = len(record.findings)
+        key = record.word(name, example=example)
+        for at, fault in enumerate(record.findings[told:], told):
+            if fault.code == "not-an-id" and self._marks and self.complete:
+                said = fault.mark.text[fault.mark.column - 1 :][: fault.mark.length]
+                hint = meant_hint(said.lower(), tuple(self._marks)) or listing(self._marks)
+                record.findings[at] = replace(fault, hint=hint)
+        return self.find(record, name, key)
 
     def find(self, record: Record, name: str, key: str) -> T | None:
         """What a field names; where there is no such id, that is told."""

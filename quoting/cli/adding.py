@@ -20,7 +20,7 @@ from quoting.cli.prompting import answer, in_terminal
 from quoting.findings import Finding, Mark, errors
 from quoting.keeping.adding import FRAMES, PACKAGES, Addition, Kind, added, maker_fault, makers
 from quoting.keeping.entries import Entry, entry_of
-from quoting.keeping.questions import frame_questions, ordered, package_questions, package_rows
+from quoting.keeping.questions import FIELDS, frame_questions, ordered, package_questions, package_rows
 from quoting.keeping.whole import StaleError, write_all
 from quoting.nodes import read_text
 
@@ -133,10 +133,10 @@ def _given(kind: Kind, words: dict[str, Any]) -> Entry:
     faults = []
     for option, (field, _) in ROWS[kind].items():
         rows = []
-        for text in words[option]:
+        for number, text in enumerate(words[option], 1):
             inside = text.strip()
-            root = read_text(inside if inside.startswith("{") else "{" + inside + "}", f"--{option}")
-            rows.append(entry_of(root))
+            root = read_text(inside if inside.startswith("{") else "{" + inside + "}", f"--{option} {number}")
+            rows.append(entry_of(root, FIELDS[field]))
             faults += [_shifted(one, text) for one in root.findings]
         if rows:
             given[field] = rows

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import TypeAlias, Union
 
 from quoting.findings import Finding
@@ -60,9 +60,14 @@ def findings(entry: Entry, reader: Reader, words: Mapping[str, str]) -> list[tup
     return [(lines[one.mark.line - 1][1] if lines else (), one) for one in root.findings]
 
 
-def entry_of(record: Record) -> Entry:
-    """What stands in a record, as written; its fields are not judged."""
+def entry_of(record: Record, known: Iterable[str] = ()) -> Entry:
+    """What stands in a record, as written; its fields are not judged, but what a comma cut off is told.
+
+    ``known`` names the fields it may have, to tell a missing space from a missing value.
+    """
     found: Entry = {}
+    for name in known:
+        record.has(name)
     for name in record.names():
         if record.is_mapping(name):
             found[name] = entry_of(record.record(name, "this value"))
@@ -70,4 +75,5 @@ def entry_of(record: Record) -> Entry:
             found[name] = [entry_of(one) for one in record.records(name, "this entry")]
         else:
             found[name] = record.text(name, most=LONG)
+    record.close()
     return found

@@ -47,7 +47,7 @@ HEADINGS = {
     "version": "version, optical sun, sun optical, ausführung",
     "price": "price, retail, retail price, sales price, rrp, preis, verkaufspreis, vk, prix, precio, prezzo",
     "front": "front, front color, front colour, front hex, hex",
-    "temples": "temple color, temple colour, temples color, temples colour, temples hex, temple hex",
+    "temples": "temples, temple color, temple colour, temples color, temples colour, temples hex, temple hex",
     "stock": "stock, stock state, availability, lager, verfügbarkeit",
 }
 ALIASES = {plain(alias): name for name, listed in HEADINGS.items() for alias in listed.split(", ")}

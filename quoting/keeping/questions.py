@@ -90,6 +90,12 @@ PRICES = Rows("prices", "price", "price", (
     *SPAN, Question("lens", "Price of one lens"),
 ))  # fmt: skip
 
+# The fields of the rows that are asked for
+FIELDS = {
+    **{rows.name: tuple(one.name for one in rows.questions) for rows in (SIZES, COLORWAYS, CENTERS, PRICES)},
+    "ranges": (*(one.name for one in RANGE), ADD[0].inside),
+}
+
 
 def frame_questions(catalog: Catalog, maker: str) -> list[Question | Rows]:
     """Those about a frame; what its maker's last one has is proposed for it."""

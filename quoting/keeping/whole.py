@@ -46,9 +46,11 @@ def write_all(
                 if content is not None:
                     _put_beside(path, content)
             _note(folder, WHOLE, targets)
-        except OSError:
-            _settle(folder)
-            raise
+        except OSError as fault:
+            if _settle(folder) == "finished":
+                raise
+            said = f"{fault.strerror or fault}; nothing was written"
+            raise OSError(fault.errno, said, fault.filename or str(folder)) from fault
         _settle(folder)
 
 

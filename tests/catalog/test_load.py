@@ -131,6 +131,19 @@ def test_a_lens_file_that_cannot_be_read_leaves_mentions_of_what_may_be_in_it_al
     assert broken == [("unclosed-bracket", 1)]
 
 
+@pytest.mark.parametrize(
+    ("line", "wrong", "hint"),
+    [
+        ("material: r150", "material: r15O", "did you mean `r150`?"),
+        ("design: sv", "design: single vision", "there are sv"),
+    ],
+)
+def test_a_mention_that_can_be_no_id_is_told_what_there_is(line, wrong, hint):
+    with shop(**{LENSES: LENS_FILE.replace(line, wrong, 1)}) as folder:
+        told = [(one.code, one.hint) for one in checked(folder)[1] if one.severity == "error"]
+    assert ("not-an-id", hint) in [(code, said[: len(hint)]) for code, said in told]
+
+
 def test_a_row_that_cannot_be_read_is_no_gap():
     assert found(shop=SHOP_FILE.replace("from: -2.00", "from: -2,00 D")) != []
     codes = [code for code, _ in found(shop=SHOP_FILE.replace("from: -2.00", "from: minus two"))]

@@ -49,6 +49,11 @@ def codes(found):
     ]
 
 
+def test_the_fields_of_our_own_files_are_headings_too():
+    """But `code`, which heads the codes of models as often as those of colors."""
+    assert [name for name in HEADINGS if field_of(name) != name] == ["code"]
+
+
 def test_rows_of_one_model_become_one_frame_and_the_shop_checks_clean_with_it(corner, take):
     found = take(*ROWS)
     assert found.findings == []

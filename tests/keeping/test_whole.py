@@ -108,8 +108,9 @@ def test_a_full_disk_leaves_everything_old(folder, monkeypatch):
         real(handle)
 
     monkeypatch.setattr(os, "fsync", full)
-    with pytest.raises(OSError, match="No space left"):
+    with pytest.raises(OSError, match="No space left on device; nothing was written") as told:
         write_all(folder, changes(folder))
+    assert told.value.filename == str(folder)
     assert files(folder) == OLD
 
 
