@@ -1,4 +1,4 @@
-"""What is in an image file, and smaller copies of it for the site: the only file that knows Pillow.
+"""What is in an image file, copies of it for the site, and areas painted as dots: the only file that knows Pillow.
 
 A copy stands upright, is in sRGB, and holds nothing but its pixels: no place, no camera, no preview.
 """
@@ -6,12 +6,13 @@ A copy stands upright, is in sRGB, and holds nothing but its pixels: no place, n
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 
 import PIL
-from PIL import ExifTags, Image, ImageCms, ImageOps, UnidentifiedImageError
+from PIL import ExifTags, Image, ImageChops, ImageCms, ImageDraw, ImageOps, UnidentifiedImageError
 
 # Pillow would warn of more pixels than we take; how many an image has is asked before one of them is decoded
 Image.MAX_IMAGE_PIXELS = None
@@ -48,6 +49,16 @@ class Copy:
     width: int
     height: int
     content: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """What is within rings, in pixels from the upper left corner; ``even``: but not what is within two of them."""
+
+    rings: list[list[tuple[float, float]]]
+    color: tuple[int, int, int]
+    opacity: float
+    even: bool
 
 
 def look(source: Path | bytes) -> Look:
@@ -147,3 +158,47 @@ def _written(whole: Image.Image, width: int) -> Copy:
         return Copy(".webp", width, height, out.getvalue())
     small.save(out, "JPEG", quality=QUALITY, optimize=True, progressive=True)
     return Copy(".jpg", width, height, out.getvalue())
+
+
+# Each dot is the mean of so many by so many; so many colors are left, which nobody misses in a drawing
+FINE = 3
+COLORS = 128
+
+
+def painted(areas: Iterable[Area], width: int, height: int) -> bytes:
+    """A PNG of areas over each other on white, so many pixels wide and high; the same bytes from the same Pillow."""
+    canvas = Image.new("RGB", (width * FINE, height * FINE), "white")
+    for area in areas:
+        _paint(canvas, area)
+    out = BytesIO()
+    few = canvas.reduce(FINE).quantize(COLORS, Image.Quantize.FASTOCTREE, dither=Image.Dither.NONE)
+    few.save(out, "PNG", compress_level=6)
+    return out.getvalue()
+
+
+def _paint(canvas: Image.Image, area: Area) -> None:
+    rings = [[(x * FINE, y * FINE) for x, y in ring] for ring in area.rings]
+    if area.opacity == 1 and not area.even:
+        draw = ImageDraw.Draw(canvas)
+        for ring in rings:
+            draw.polygon(ring, fill=area.color)
+        return
+    xs, ys = [x for ring in rings for x, _ in ring], [y for ring in rings for _, y in ring]
+    left, top = max(0, int(min(xs))), max(0, int(min(ys)))
+    right, bottom = min(canvas.width, int(max(xs)) + 2), min(canvas.height, int(max(ys)) + 2)
+    if right > left and bottom > top:
+        canvas.paste(area.color, (left, top), _mask(rings, area, (left, top, right, bottom)))
+
+
+def _mask(rings: list[list[tuple[float, float]]], area: Area, box: tuple[int, int, int, int]) -> Image.Image:
+    """How much of each dot in a box is painted over."""
+    mask = Image.new("L", (box[2] - box[0], box[3] - box[1]))
+    for ring in rings:
+        moved = [(x - box[0], y - box[1]) for x, y in ring]
+        if area.even:
+            one = Image.new("L", mask.size)
+            ImageDraw.Draw(one).polygon(moved, fill=round(255 * area.opacity))
+            mask = ImageChops.difference(mask, one)
+        else:
+            ImageDraw.Draw(mask).polygon(moved, fill=round(255 * area.opacity))
+    return mask

@@ -86,19 +86,24 @@ def rendered(
 ) -> Material:
     """Everything in ``output``, in every language; what was found is in the result's findings.
 
-    The first edition is made last: it tells machines of all pages there are.  Photos are there once, for all.
+    The first edition is made last: it tells machines of all pages there are.  Pictures are there once, for all.
     """
     first, *others = editions(offers.catalog.shop)
     folders = tuple(one.folder.rstrip("/") for one in others)
     steps = [partial(in_all, progress, at, len(others) + 1) for at in range(len(others) + 1)]
     site = Material(offers, steps[-1], Prose(content, folders=folders), watch=watch, edition=first)
+    site.cards.output = output
     if any(photos_of(frame) for frame in site.frames):
         progress(0, site.total * len(steps), "photos")
     site.findings += site.album.make(shop, offers.catalog, output)
-    made = [Material(offers, steps[at], Prose(content), edition=one, album=site.album) for at, one in enumerate(others)]
+    made = [
+        Material(offers, steps[at], Prose(content), edition=one, album=site.album, cards=site.cards)
+        for at, one in enumerate(others)
+    ]
     for one in made:
         edition_rendered(one, output / one.here.folder)
     edition_rendered(site, output, lambda: copy_root(content, output) + own_redirects(offers.catalog.shop, output))
+    site.cards.clear_out()
     site.findings[:] = dict.fromkeys(finding for one in (site, *made) for finding in one.findings)
     return site
 

@@ -1,4 +1,4 @@
-"""What an entry of the feed says beyond the article's own words: the verdict, the price, and the film."""
+"""What an entry of the feed has beyond the article's own words: a picture, the verdict, the price, and the film."""
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
@@ -14,7 +14,16 @@ from quoting.site.combinations import Combination
 from quoting.site.material import Material
 
 LINE = Markup("<p>{}</p>")
+PICTURE = Markup('<p><img src="{}" width="{}" height="{}" alt="{}"></p>')
 LINK = Markup('<p><a href="{}">{}</a></p>')
+
+
+def picture(made: Combination, site: Material) -> Markup:
+    """What stands before the words: the frame in its colorway, at half its pixels."""
+    choice = made.offer.choice
+    shown = site.preview(choice.frame, choice.size, choice.colorway)
+    address = f"{site.catalog.shop.url.rstrip('/')}/{shown.address}"
+    return PICTURE.format(address, shown.width // 2, shown.height // 2, shown.alt)
 
 
 def added(made: Combination, site: Material) -> Markup:
@@ -38,4 +47,4 @@ def complete(context: dict[str, Any], feed: Any, site: Material) -> None:
         entry["author_name"] = site.catalog.shop.name
         for url, combination in made.items():
             if entry["link"].endswith(f"/{url}"):
-                entry["content"] += str(added(combination, site))
+                entry["content"] = str(picture(combination, site)) + entry["content"] + str(added(combination, site))

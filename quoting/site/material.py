@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cached_property
-from itertools import zip_longest
 from pathlib import Path
 from typing import Any
 
@@ -29,8 +28,10 @@ from quoting.show.front import front_svg, reach
 from quoting.show.versions import color_text, other_lines, version_text
 from quoting.site.album import Album
 from quoting.site.board import Board, board_of
+from quoting.site.cards import Cards, Preview, preview_of
 from quoting.site.combinations import Combination, combination_of
 from quoting.site.editions import Edition, editions
+from quoting.site.home import some_of
 from quoting.site.linked import article_text, block, frame_product, package_product
 from quoting.site.on_top import on_board, on_package
 from quoting.site.page_data import categories, frame_block, fronts_script
@@ -53,6 +54,7 @@ class Material:
     findings: list[Finding] = field(default_factory=list)
     written: int = 0
     album: Album = field(default_factory=Album)
+    cards: Cards = field(default_factory=Cards)
     watch: Watch | None = None  # is shown each board once, while the engine's answers to it are at hand
     edition: Edition | None = None  # the one that is made; the shop's first where none is named
     _boards: dict[tuple[str, str], Board] = field(default_factory=dict)
@@ -139,12 +141,8 @@ class Material:
 
     @cached_property
     def some_frames(self) -> list[Frame]:
-        """Six frames for the first page, of as many mountings as there are: one of each in turn, in catalog order."""
-        groups: dict[str, list[Frame]] = {}
-        for frame in self.frames:
-            groups.setdefault(frame.mounting, []).append(frame)
-        turns = zip_longest(*groups.values())
-        return [frame for turn in turns for frame in turn if frame is not None][:6]
+        """The frames on the first page."""
+        return some_of(self.frames)
 
     def nav(self, articles: list[Any]) -> list[tuple[str, str]]:
         """The folders of the main navigation, those without pages left out."""
@@ -174,13 +172,14 @@ class Material:
 
     def price_from(self, frame: Frame) -> str:
         """The least price of a frame's colorways."""
-        shop = self.catalog.shop
-        return money(min(color.price_cents for color in frame.colorways), shop.currency, shop.locale)
+        return self._written(min(color.price_cents for color in frame.colorways))
 
     def lens_from(self, package: Package) -> str:
         """The least price of a pair of lenses of a package."""
-        shop = self.catalog.shop
-        return money(2 * min(band.lens_cents for band in package.prices), shop.currency, shop.locale)
+        return self._written(2 * min(band.lens_cents for band in package.prices))
+
+    def _written(self, cents: int) -> str:
+        return money(cents, self.catalog.shop.currency, self.catalog.shop.locale)
 
     def takers(self, package: Package) -> list[tuple[Frame, list[tuple[Size, int]]]]:
         """The frames that take a package, with their sizes and in how many bands."""
@@ -200,13 +199,18 @@ class Material:
                 found[package].append((frame, taken))
         return found
 
+    def preview(self, frame: Frame, size: Size | None = None, color: Colorway | None = None) -> Preview:
+        """The picture that goes with a link."""
+        return preview_of(self.cards, self.album, self.catalog.shop, frame, size or frame.sizes[0], color)
+
     @property
     def _top(self) -> str:
         return self.here.address(self.catalog.shop)
 
     def linked_frame(self, frame: Frame) -> Markup:
         """A frame for machines."""
-        product = frame_product(frame, self.catalog.shop, self.album.addresses(frame))
+        pictures = self.album.addresses(frame) or ([self.preview(frame).address] if self._top else [])
+        product = frame_product(frame, self.catalog.shop, pictures)
         return block(product, self._top, f"frames/{frame.id}/index.html")
 
     def linked_package(self, package: Package) -> Markup:

@@ -14,7 +14,7 @@ from quoting.site.place import PRIVATE, within
 from quoting.site.source import mark_of
 
 # Folders and files of the site that are never prose
-OURS = ("frames", "lenses", "theme")
+OURS = ("frames", "lenses", "theme", "photos", "cards", "data")
 OUR_FILES = (
     "index.html",
     "404.html",
