@@ -387,9 +387,9 @@ EVERY = """fragments => { const wrong = [], b = bevelbook, home = document.creat
     for (const pack of bevelShop.packages.filter((_, k) => k % 7 === i % 7)) {
       const found = b.offer(frame, frame.sizes[i % frame.sizes.length], frame.colors[0], pack, b.fromText(fragment));
       try {
-        home.replaceChildren();
-        for (const piece of b.mapPieces(home, found)) piece();
-        home.append(...b.sitting(found));
+        const [seat, map] = ["div", "div"].map(name => document.createElement(name));
+        home.replaceChildren(seat, map);
+        for (const piece of b.viewPieces(seat, map, found)) piece();
         drawn += home.querySelectorAll("svg.map").length;
         if (/NaN|undefined|Infinity|null/.test(home.innerHTML)) wrong.push([fragment, pack.id, "no number"]);
       } catch (error) { wrong.push([fragment, pack.id, String(error)]); }
@@ -407,6 +407,28 @@ def test_whatever_is_asked_is_drawn_or_left_out(chosen, frame, seed):
     drawn, wrong = page.evaluate(EVERY, fragments)
     assert wrong == []
     assert drawn > 200
+
+
+@pytest.mark.parametrize("width", [1280, 360])
+def test_room_is_kept_until_the_drawings_come(chosen, site, browser, width):
+    """What stands below a chosen lens moves by little when they do: the room is there before the scripts are."""
+    context = browser.new_context(viewport={"width": width, "height": 900})
+    page = context.new_page()
+    held = []
+    page.route("**/theme/js/views.js", lambda route: held.append(route))
+    frame, size, package, fragment = SINGLE
+    page.goto(
+        (site / f"frames/{frame}/index.html").as_uri() + f"{fragment}&size={size}&lens={package}",
+        wait_until="domcontentloaded",
+    )
+    views = page.locator("#live-quote .views")
+    views.wait_for()
+    within(lambda: len(held) == 1)
+    before = views.bounding_box()["height"]
+    held[0].continue_()
+    page.locator(".maps").wait_for()
+    assert views.bounding_box()["height"] == pytest.approx(before, rel=0.15)
+    context.close()
 
 
 def test_without_the_drawings_the_numbers_stand(chosen, site, browser):

@@ -344,7 +344,7 @@
       if (still()) seat.replaceChildren(make("p", { class: "small" }, say("views-fault")));
       return;
     }
-    inPauses([() => seat.replaceChildren(...book.sitting(found)), ...book.mapPieces(thickness, found)], still, 100);
+    inPauses(book.viewPieces(seat, thickness, found), still, 100);
   }
 
   // What the chosen color's version means, and a way to the other one.

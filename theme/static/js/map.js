@@ -253,8 +253,10 @@
         make("tbody", {}, line(center), ...rows.map(line))));
   }
 
-  // Pieces of work for the pauses of the page, which fill `home` at the end: what stood there stays until then.
-  function mapPieces(home, found) {
+  // Both views of a chosen lens as pieces of work for the pauses of the page.  The last one fills both homes at once:
+  // what stood there stays until then, and the page below moves once at most.
+  function viewPieces(seat, home, found) {
+    let sits = [];
     const nets = [];
     const drawings = [];
     let scaled = null;
@@ -264,7 +266,10 @@
     });
     pieces.push(() => (scaled = nets.length ? levelsOf(nets) : null));
     pieces.push(...SIDES.map((_, i) => () => nets[i] && drawings.push(drawing(nets[i], scaled))));
+    pieces.push(() => (sits = book.sitting(found)));
     pieces.push(() => {
+      seat.replaceChildren(...sits);
+      seat.hidden = !sits.length;
       const none = SIDES.filter((side) => found.job[`has_${side}`] && found.fit[side].fault === "" && found.fit[side].edge_min <= 0)
         .map((side) => make("p", { class: "small" }, say("map-none", { side: nameOf(side), mm: mm(found.fit[side].edge_min) })));
       if (!nets.length) return home.replaceChildren(...none);
@@ -278,5 +283,5 @@
     return pieces;
   }
 
-  Object.assign(book, { mapPieces });
+  Object.assign(book, { viewPieces });
 })();
