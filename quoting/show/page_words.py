@@ -101,6 +101,7 @@ BOARD: dict[str, str | Counted] = marked({
     "quote-estimate": "An estimate until a licensed optician has checked your prescription and your measurements.",
     "quote-list": "Price list {version}.",
     "ask-shop": "Ask the shop",
+    "share-link": "Share this",
     "copy-link": "Copy the link to this",
     "link-copied": "Copied. Whoever opens it sees your prescription.",
     "letter-subject": "{frame} with {lens}",

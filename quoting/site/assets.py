@@ -19,6 +19,7 @@ SHEETS = {
     "site": ("tokens", "page", "drawing", "board", "live"),
     "print": ("print",),
     "views": ("views",),
+    "quote": ("quote",),
 }
 # Script -> its parts in order: a part uses what those before it have made
 SCRIPTS = {
@@ -31,7 +32,8 @@ SCRIPTS = {
     "life": ("front", "life"),
     "remedy": ("remedy",),
     "compare": ("compare",),
-    "share": ("share",),
+    "share": ("quote-form", "quote-link", "quote-made", "share"),
+    "quote": ("core", "offer", "quote-form", "quote-link", "quote-trust", "quote-front", "quote-today", "quote-page"),
     "slip": ("slip-pieces", "slip-table", "slip"),
     "suit-worker": ("suit-data", "core", "offer", "suit", "suit-worker"),
 }

@@ -21,6 +21,7 @@ from quoting.site.feed import complete
 from quoting.site.material import Material
 from quoting.site.page_data import frames_script, shop_script, views_script
 from quoting.site.prose import unspoken, written_in
+from quoting.site.quote_data import quotes_script
 
 SETTING = "BEVELBOOK"
 
@@ -49,6 +50,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         if articles:
             self._prose_list("combinations", combinations)
             self._prose_list("guides", guides)
+        self._page("quote/index.html", "quote")
         self._page("404.html", "missing")
         if not site.here.folder:
             self._for_machines()
@@ -64,6 +66,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         (data / "remedies.js").write_text(remedies_script(), encoding="utf-8")
         (data / "shop.js").write_text(shop_script(site.catalog), encoding="utf-8")
         (data / "views.js").write_text(views_script(site.catalog), encoding="utf-8")
+        (data / "quotes.js").write_text(quotes_script(site.catalog), encoding="utf-8")
         (data / "frames.js").write_text(frames_script(site.catalog), encoding="utf-8")
 
     def _page(self, path: str, template: str, **values: Any) -> None:
@@ -83,7 +86,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         rules = "User-agent: *\nAllow: /\n"
         if root:
             rules += f"Sitemap: {root}/sitemap.xml\n"
-            paths = (path for path in output.rglob("*.html") if path.name != "404.html")
+            paths = (path for path in output.rglob("*.html") if path.name != "404.html" and path.parent.name != "quote")
             pages = sorted(path.relative_to(output).as_posix() for path in paths)
             rows = "".join(f"<url><loc>{escape(f'{root}/{page}')}</loc></url>\n" for page in pages)
             head = '<?xml version="1.0" encoding="utf-8"?>\n'

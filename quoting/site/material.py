@@ -81,8 +81,8 @@ class Material:
 
     @property
     def total(self) -> int:
-        """How many pages of its own the plugin writes: home, two lists, prices, not found, and one for each thing."""
-        return len(self.frames) + len(self.packages) + 4
+        """How many pages of its own the plugin writes: home, two lists, a quote, not found, and one for each thing."""
+        return len(self.frames) + len(self.packages) + 5
 
     def step(self, what: str) -> None:
         """One page more."""

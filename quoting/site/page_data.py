@@ -126,6 +126,7 @@ def shop_data(catalog: Catalog) -> dict[str, Any]:
     return {
         "name": shop.name,
         "email": shop.email,
+        "currency": shop.currency,
         "money": asdict(amount_form(shop.currency, spoken().locale)),
         "decimal": spoken().decimal,
         "language": spoken().language.replace("_", "-"),
@@ -170,6 +171,7 @@ def size_data(size: Size) -> dict[str, Any]:
         "b": size.b,
         "dbl": size.dbl,
         "ed": size.ed,
+        "temple": size.temple,
         "weight": size.weight,
     }
 
@@ -178,6 +180,7 @@ def color_data(frame: Frame, color: Colorway) -> dict[str, Any]:
     """One colorway, with the one that is its other version where there is one."""
     other = frame.other_version(color)
     data = {"id": color.id, "name": color.name, "version": color.version, "cents": color.price_cents}
+    data |= {"front": color.front, "temples": color.temples}
     return data if other is None else {**data, "stock": color.stock, "other": other.id}
 
 

@@ -77,8 +77,8 @@ WORDS = re.compile(r"[^\W\d_]{2,} [^\W\d_]|[A-Z][a-z]+")
 STRING = re.compile(r'"(?:[^"\\\n]|\\.)*"|\'(?:[^\'\\\n]|\\.)*\'|`(?:[^`\\]|\\.)*`')
 HOLES = re.compile(r"\$\{(?:[^{}]|\{[^{}]*\})*\}")
 CLASSES = re.compile(r"class: (\w+ \? )?(\"[^\"]*\"|`[^`]*`)")
-# Names of keys, of attributes, and of what stands in addresses
-NAMES = re.compile(r"Arrow(Up|Down)|Page(Up|Down)?|use strict|http://www\.w3\.org/.*|viewBox|translate\(.*")
+# Names of keys, of attributes, of methods and errors, and of what stands in addresses
+NAMES = re.compile(r"Arrow(Up|Down)|Page(Up|Down)?|use strict|http://www\.w3\.org/.*|viewBox|Ed25519|NotSupportedError|translate\(.*")
 SCRIPTS = sorted((shared("theme") / "static" / "js").glob("*.js"))
 # Words that are read there, not said, and names of what was read
 READING = {"slip.js", "slip-pieces.js", "slip-table.js"}

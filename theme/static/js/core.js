@@ -69,8 +69,6 @@
     return cents < 0 ? form.before_less + number + form.after_less : form.before + number + form.after;
   }
 
-  const rate = (basisPoints) => local((basisPoints / 100).toFixed(2).replace(/\.?0+$/, "")) + " %";
-
   // Scripts and sheets that few visitors need, each asked for once; classic ones, so that this works from disk too.
   const here = globalThis.document?.currentScript?.src;
   const asked = new Map();
@@ -112,5 +110,5 @@
     };
   }
 
-  Object.assign(book, { shop, make, draw, fill, say, local, fixed, mm, power, plain, money, rate, soon, later, forDrawing, MINUS });
+  Object.assign(book, { shop, make, draw, fill, say, local, fixed, mm, power, plain, money, soon, later, forDrawing, MINUS });
 })();

@@ -3,7 +3,7 @@
 (function () {
   "use strict";
 
-  const { shop, fill, mm, power, plain, rate, money, say } = globalThis.bevelbook;
+  const { shop, fill, local, mm, power, plain, money, say } = globalThis.bevelbook;
   const kernel = globalThis.bevelKernel;
   const PLANO = { sphere: 0, cylinder: 0, axis: 180, add: 0, prism_in: 0, prism_up: 0 };
   const outlines = new Map();
@@ -46,23 +46,23 @@
 
   const regionOf = (ask) => shop.regions.find((one) => one.id === ask.region) ?? shop.regions[0];
 
+  // The visitor's own day: the time is moved so that the one of Greenwich reads as his.
   function today() {
     const now = new Date();
-    const two = (number) => String(number).padStart(2, "0");
-    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+    return new Date(now - now.getTimezoneOffset() * 60000).toISOString().slice(0, 10);
   }
 
-  // Discounts that must be named are named by nobody here.
-  function inForce(one, day) {
-    return !one.asked && !(one.starts && day < one.starts) && !(one.ends && day > one.ends);
+  // Discounts that must be named are named in a quote at most.
+  function inForce(one, { day = today(), discounts }) {
+    return (!one.asked || discounts?.includes(one.table.id)) && !(one.starts && day < one.starts) && !(one.ends && day > one.ends);
   }
 
   function moneyTable(color, ask) {
     return {
       frame_cents: color.cents,
       surcharges: shop.surcharges.map((one) => one.table),
-      discounts: shop.discounts.filter((one) => inForce(one, ask.day ?? today())).map((one) => one.table),
-      region: regionOf(ask).table,
+      discounts: shop.discounts.filter((one) => inForce(one, ask)).map((one) => one.table),
+      region: { ...regionOf(ask).table, ...ask.shipping },
       tax_included: shop.tax_included,
     };
   }
@@ -166,18 +166,27 @@
     return line.code === "tax" ? `tax ${line.id}` : line.code;
   }
 
+  // What a line names that is neither frame nor lens: a surcharge, a discount, a region, a rate in percent with a point.
+  function lineName({ code, id }, { ask }) {
+    const { name, table } = regionOf(ask);
+    if (code === "shipping") return name;
+    if (code === "tax") return (table[`tax_${id}`] / 100).toFixed(2).replace(/\.?0+$/, "") + " %";
+    return (code === "discount" ? shop.discounts : shop.surcharges).find((one) => one.table.id === id)?.text ?? "";
+  }
+
   function lineText(line, found) {
-    const { frame, size, color, pack, ask } = found;
-    const named = line.code === "discount" ? shop.discounts : shop.surcharges;
-    const region = regionOf(ask);
+    const { frame, size, color, pack } = found;
+    const name = lineName(line, found);
     return fill(shop.words.lines[lineKey(line, color.version !== "optical")], {
       frame: `${frame.maker} ${frame.name} ${size.label}, ${color.name}`,
       lens: `${pack.maker} ${pack.name}`,
-      name: named.find((one) => one.table.id === line.id)?.text ?? "",
-      region: region.name,
-      rate: line.code === "tax" ? rate(region.table[`tax_${line.id}`]) : "",
+      name,
+      region: name,
+      rate: local(name),
     });
   }
 
-  Object.assign(globalThis.bevelbook, { offer, jobOf, cost, warmUp, inPauses, outline, frameTable, toldOnce, sentence, lineText, regionOf, monocular });
+  Object.assign(globalThis.bevelbook, {
+    offer, jobOf, cost, warmUp, inPauses, outline, frameTable, toldOnce, sentence, lineText, lineKey, lineName, regionOf, monocular,
+  });
 })();

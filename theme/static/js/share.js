@@ -1,39 +1,51 @@
-// The chosen lens to the shop or to somebody else: a letter, and the link to copy.
+// The chosen lens to the shop or to somebody else: a letter, and a link that holds all of it, whatever changes later.
 // SPDX-License-Identifier: AGPL-3.0-or-later
 (function () {
   "use strict";
 
   const book = globalThis.bevelbook;
   const { shop, make, say, money } = book;
+  const here = document.currentScript.src;
+
+  // Where it cannot be packed, the address of this page still leads to the same lens in the same frame.
+  async function linkTo(found) {
+    try {
+      await book.later("../../data/quotes.js");
+      const text = await book.unsignedQuote(book.quoteOf(found));
+      if (text) return new URL(`../../quote/index.html#${text}`, here).href;
+    } catch (error) {
+      console.warn(error);
+    }
+    return location.href;
+  }
 
   // A letter to the shop with everything in it; the visitor's own mail program shows it before it goes anywhere.
-  function letter({ frame, size, color, pack, ask, bill }) {
+  function letter({ frame, size, color, pack, ask, bill }, link) {
     const total = bill.priced ? money(bill.total_cents) : say("no-price");
     const lines = [
       `${frame.maker} ${frame.name} ${size.label}, ${book.colorText(color)}`,
       `${pack.maker} ${pack.name}`,
       book.askWords(ask),
       `${say("quote-total")}: ${total} (${say("quote-list", { version: shop.list.version })})`,
-      location.href,
+      link,
     ];
     const subject = encodeURIComponent(say("letter-subject", { frame: frame.name, lens: pack.name }));
     return `mailto:${shop.email}?subject=${subject}&body=${encodeURIComponent(lines.join("\r\n"))}`;
   }
 
   function share(found, home) {
-    const ask = make("a", { class: "button", href: letter(found) }, say("ask-shop"));
-    ask.addEventListener("click", () => (ask.href = letter(found))); // the address may have changed since
-    const copy = make("button", { type: "button" }, say("copy-link"));
+    const link = linkTo(found);
     const told = make("span", { class: "small" });
-    copy.addEventListener("click", async () => {
-      try {
-        await navigator.clipboard.writeText(location.href);
-        book.tell(told, say("link-copied"));
-      } catch {
-        book.tell(told, location.href);
-      }
-    });
-    home.replaceChildren(ask, " ", copy, " ", told);
+    const ask = make("a", { class: "button", href: letter(found, location.href) }, say("ask-shop"));
+    link.then((address) => (ask.href = letter(found, address)));
+    const button = (key, act) => {
+      const made = make("button", { type: "button" }, say(key));
+      made.addEventListener("click", async () => act(await link));
+      return made;
+    };
+    const pass = (url) => navigator.share({ title: document.title, url }).catch(() => {});
+    home.replaceChildren(ask, " ", ...(navigator.share ? [button("share-link", pass), " "] : []),
+      button("copy-link", (address) => book.copied(address, say("link-copied"), (text) => book.tell(told, text))), " ", told);
   }
 
   Object.assign(book, { share });

@@ -1,0 +1,243 @@
+// The page of a quote: opens what stands behind the # of the address, and says what it is worth.
+// SPDX-License-Identifier: AGPL-3.0-or-later
+(function () {
+  "use strict";
+
+  const book = globalThis.bevelbook;
+  const { shop, make, fill, mm, power, money, local } = book;
+  const { words } = globalThis.bevelQuotes;
+  const at = (id) => document.getElementById(id);
+  const tell = (key, values = {}) => fill(words[key], values);
+  const SIGNS = { fits: "\u2713", caution: "!", no: "\u00d7" };
+  const REFUSED = ["unknown-key", "altered", "recalled-key", "late-key"];
+  const LETTERS = "ABCD";
+
+  const plain = (hundredths) => local(String(hundredths / 100));
+  const day = (number) => new Intl.DateTimeFormat(shop.language, { dateStyle: "medium", timeZone: "UTC" }).format(book.dayOf(number));
+  const sum = (pair) => pair.lines.reduce((cents, line) => cents + line.cents, 0);
+  // An amount in the quote's own currency, which may be another by now.
+  const amount = (quote, cents) => (quote.currency === shop.currency ? money(cents) : `${local((cents / 100).toFixed(2))} ${quote.currency}`);
+
+  const frameName = (frame) => `${frame.maker} ${frame.name} ${plain(frame.a)}\u25a1${plain(frame.dbl)} ${plain(frame.temple)}, ${frame.color_name}`;
+
+  function eyeText(eye) {
+    if (!eye) return tell("no-lens");
+    const parts = [power(eye.sphere / 1000)];
+    parts.push(eye.cylinder ? `${power(eye.cylinder / 1000)} \u00d7 ${String(eye.axis).padStart(3, "0")}` : "DS");
+    if (eye.add) parts.push(tell("add", { power: power(eye.add / 1000) }));
+    const base = (value, key) => tell(key, { amount: mm(Math.abs(value) / 1000, 2) });
+    if (eye.prism_in) parts.push(base(eye.prism_in, eye.prism_in > 0 ? "prism-in" : "prism-out"));
+    if (eye.prism_up) parts.push(base(eye.prism_up, eye.prism_up > 0 ? "prism-up" : "prism-down"));
+    return parts.join(" ");
+  }
+
+  function pdText(rx) {
+    if (rx.pd_right !== null && rx.pd_left !== null) return tell("pd", { text: `${plain(rx.pd_right)}/${plain(rx.pd_left)}` });
+    return rx.pd === null ? tell("no-pd") : tell("pd", { text: plain(rx.pd) });
+  }
+
+  function measureTexts(pair) {
+    const used = pair.measures;
+    const values = (right, left) => ({ text: `${plain(right)}/${plain(left)}` });
+    const found = [];
+    if (pair.estimated.includes("pd")) found.push(tell("pd-estimated", values(used.used_pd_right, used.used_pd_left)));
+    found.push(tell(pair.estimated.includes("height") ? "heights-estimated" : "heights", values(used.used_height_right, used.used_height_left)));
+    if (used.tilt !== null) found.push(tell("tilt", { angle: plain(used.tilt) }));
+    if (used.wrap !== null) found.push(tell("wrap", { angle: plain(used.wrap) }));
+    return found;
+  }
+
+  function reasonText(reason, lens) {
+    if (!Object.hasOwn(shop.words.reasons, reason.code)) return reason.code;
+    const told = { ...reason, needed: reason.needed / 100, given: reason.given / 100 };
+    return book.sentence(told, { table: { kind: lens.kind } }, "customer");
+  }
+
+  function figureText(side, figures) {
+    const where = shop.words.places[figures.edge_max_at] ?? figures.edge_max_at;
+    return make("li", {}, make("b", {}, side), " ", tell("figures", {
+      edge: mm(figures.edge_max / 100), at: where, center: mm(figures.center / 100), grams: mm(figures.weight / 100) }));
+  }
+
+  function lineText(line, frame, lens) {
+    const said = Object.hasOwn(shop.words.lines, line.key) ? shop.words.lines[line.key] : "{name}";
+    return fill(said, { frame: frameName(frame), lens: `${lens.maker} ${lens.name}`, name: line.text, region: line.text, rate: local(line.text) });
+  }
+
+  // Lines then and now under each other where both name the same thing.
+  function bill(quote, pair, today) {
+    const [frame, lens] = [quote.frames[pair.frame], quote.lenses[pair.lens]];
+    const key = (line) => `${line.key}/${line.text}`;
+    const now = new Map((today?.lines ?? []).map((line) => [key(line), line]));
+    const differs = today && (today.total !== sum(pair) || pair.lines.some((line) => now.get(key(line))?.cents !== line.cents));
+    const cell = (cents) => make("td", { class: "num" }, cents === undefined ? "\u2013" : amount(quote, cents));
+    const row = (line, then, later, remark) => make("tr", {}, make("th", { scope: "row" }, lineText(line, frame, lens), remark),
+      cell(then), differs ? cell(later) : null);
+    const rows = pair.lines.map((line) => {
+      const listed = line.listed === null ? null : make("small", {}, line.reason, " ", tell("listed", { amount: amount(quote, line.listed) }));
+      return row(line, line.cents, now.get(key(line))?.cents, listed);
+    });
+    const old = new Set(pair.lines.map(key));
+    const added = differs ? today.lines.filter((line) => !old.has(key(line))).map((line) => row(line, undefined, line.cents, null)) : [];
+    const total = make("tr", { class: "sum" }, make("th", { scope: "row" }, tell("total")), cell(sum(pair)), differs ? cell(today.total) : null);
+    const head = differs ? make("thead", {}, make("tr", {}, make("th", { scope: "col" }, tell("what")),
+      make("th", { scope: "col", class: "num" }, tell("then")), make("th", { scope: "col", class: "num" }, tell("now")))) : null;
+    const inside = pair.tax_included ? make("p", { class: "small" }, tell("tax-inside", { amount: amount(quote, pair.tax_included) })) : null;
+    if (!pair.lines.length) return [make("p", {}, tell("no-price"))];
+    return [make("table", { class: "bill" }, head, make("tbody", {}, ...rows, ...added, total)), inside];
+  }
+
+  function pairPart(quote, pair, title, today) {
+    const [frame, lens, rx] = [quote.frames[pair.frame], quote.lenses[pair.lens], quote.prescriptions[pair.prescription]];
+    const name = frameName(frame);
+    const drawing = book.quoteFront(frame, tell("front", { frame: name }));
+    const light = shop.words.lights[lens.light] ?? lens.light;
+    const held = Object.hasOwn(shop.mountings, frame.mounting) ? shop.mountings[frame.mounting].text : frame.mounting;
+    const box = `${held}; A ${plain(frame.a)} B ${plain(frame.b)} DBL ${plain(frame.dbl)} ED ${plain(frame.ed)}`;
+    const reasons = pair.reasons.map((reason) => make("li", { class: reason.verdict }, reasonText(reason, lens)));
+    const sides = [["OD", pair.right], ["OS", pair.left]].filter(([, figures]) => figures);
+    const estimates = pair.estimated.map((name_) => shop.words.estimates[name_]);
+    return make("section", { class: "quote-pair" },
+      title ? make("h3", {}, title) : null,
+      make("div", { class: "two" },
+        make("div", {},
+          drawing ? make("figure", { class: "quote-front" }, drawing) : null,
+          make("p", {}, make("b", {}, name), make("br"), box),
+          make("p", {}, `${lens.maker} ${lens.name}: ${lens.design}, ${lens.material}, ${light}, ${lens.coating}`),
+          make("p", { class: `verdict ${pair.verdict}` }, `${SIGNS[pair.verdict]} ${tell(`verdict-${pair.verdict}`)}`),
+          reasons.length ? make("ul", { class: "reasons" }, ...reasons) : null,
+          make("p", { class: "figure quote-rx" }, `OD ${eyeText(rx.right)}`, make("br"), `OS ${eyeText(rx.left)}`, make("br"), pdText(rx),
+            ...measureTexts(pair).flatMap((text) => [make("br"), text])),
+          make("ul", { class: "lenses small" }, ...sides.map(([side, figures]) => figureText(side, figures))),
+          estimates.length ? make("p", { class: "small" }, tell("estimated", { what: estimates.join("; ") })) : null),
+        make("div", {}, ...bill(quote, pair, today))));
+  }
+
+  // Said once: what is different today.
+  function changes(quote, todays) {
+    const found = [];
+    if (quote.price_list !== shop.list.version) found.push(tell("other-list", { old: quote.price_list, version: shop.list.version }));
+    todays.forEach((today, which) => {
+      const name = todays.length > 1 ? `${LETTERS[which]}: ` : "";
+      const then = quote.alternatives[which].reduce((cents, pair) => cents + sum(pair), 0);
+      if (today?.gone) found.push(name + tell("gone", { what: today.gone }));
+      else if (today?.misfit) found.push(name + tell("misfit", { what: today.misfit }));
+      else if (today && today.total !== then) found.push(name + tell("other-total", { then: amount(quote, then), now: money(today.total) }));
+    });
+    const changed = quote.alternatives.flat().some((pair) => pair.lines.some((line) => line.listed !== null));
+    if (changed && todays.some((today) => today?.total !== undefined)) found.push(tell("changed"));
+    if (!todays.some(Boolean)) found.push(tell("no-today"));
+    return found.length ? found : [tell("same")];
+  }
+
+  function cautionsOf(quote) {
+    const about = new Set(["quote"]);
+    for (const pair of quote.alternatives.flat()) {
+      const [lens, rx] = [quote.lenses[pair.lens], quote.prescriptions[pair.prescription]];
+      about.add(lens.kind).add(lens.light).add(lens.impact_resistant ? "impact-resistant" : "not-impact-resistant");
+      if (pair.wishes.tint_depth) about.add("tinted");
+      for (const eye of [rx.right, rx.left]) {
+        if (eye && Math.max(eye.sphere, eye.sphere + eye.cylinder) / 1000 >= shop.strong_plus) about.add("strong-plus");
+      }
+    }
+    return [...globalThis.bevelQuotes.cautions, ...Object.entries(shop.cautions).flatMap(([word, sentences]) => (about.has(word) ? sentences : []))];
+  }
+
+  // A letter to the shop: the visitor's own mail program shows it before it goes anywhere.
+  function letter(quote) {
+    const subject = quote.number ? tell("letter-about", { number: quote.number }) : tell("letter-estimate");
+    const body = [tell("letter-words"), "", "", location.href].join("\r\n");
+    return `mailto:${shop.email}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(body)}`;
+  }
+
+  function actions(quote) {
+    const told = make("span", { class: "small", role: "status" });
+    const button = (key, act) => {
+      const found = make("button", { type: "button" }, tell(key));
+      found.addEventListener("click", act);
+      return found;
+    };
+    const copy = button("copy", () => book.copied(location.href, tell("copied"), (text) => told.replaceChildren(text)));
+    const share = navigator.share ? button("share", () => navigator.share({ title: document.title, url: location.href }).catch(() => {})) : null;
+    return make("p", { class: "share away" }, make("a", { class: "button", href: letter(quote) }, tell("ask")), " ", share, " ", copy, " ",
+      button("print", () => print()), " ", told);
+  }
+
+  function heading(quote, standing) {
+    const title = quote.number ? tell("title", { number: quote.number }) : tell("title-estimate");
+    at("quote-title").replaceChildren(title);
+    document.title = `${title}: ${shop.name}`;
+    const facts = [[tell("issued"), day(quote.issued)]];
+    if (standing !== "estimate") facts.push([tell("holds-until"), day(quote.expires)]);
+    facts.push([tell("price-list"), quote.price_list]);
+    return make("dl", { class: "facts" }, ...facts.flatMap(([name, value]) => [make("dt", {}, name), make("dd", {}, value)]));
+  }
+
+  function alternativePart(quote, which, today) {
+    const pairs = quote.alternatives[which];
+    const many = pairs.length > 1;
+    const parts = pairs.map((pair, pairAt) => pairPart(quote, pair, many ? tell(pairAt ? "second-pair" : "first-pair") : "", today?.pairs?.[pairAt]));
+    const then = pairs.reduce((cents, pair) => cents + sum(pair), 0);
+    const now = today?.total === undefined || today.total === then ? "" : ` ${tell("both-now", { amount: money(today.total) })}`;
+    const total = many ? make("p", { class: "quote-both" }, tell("both", { amount: amount(quote, then) }), now) : null;
+    const head = quote.alternatives.length > 1 ? make("h2", {}, tell("alternative", { letter: LETTERS[which] })) : null;
+    return make("section", { class: "quote-alternative" }, head, ...parts, total);
+  }
+
+  async function parts(found, standing) {
+    const { quote } = found;
+    const todays = await book.requoted(quote);
+    return [
+      heading(quote, standing),
+      quote.note ? make("p", { class: "quote-note" }, quote.note) : null,
+      make("div", { class: "note" }, make("h2", {}, tell("since")), make("ul", {}, ...changes(quote, todays).map((text) => make("li", {}, text)))),
+      actions(quote),
+      ...quote.alternatives.map((_, which) => alternativePart(quote, which, todays[which])),
+      make("section", {}, make("h2", {}, tell("note")), make("ul", { class: "small columns" }, ...cautionsOf(quote).map((text) => make("li", {}, text)))),
+    ].filter(Boolean);
+  }
+
+  function say(key, values, parts_ = []) {
+    const status = at("quote-status");
+    status.className = `quote-status ${key}`;
+    status.replaceChildren(tell(key, values));
+    at("quote").replaceChildren(...parts_);
+    if (!parts_.length) at("quote-title").replaceChildren(tell("title-none"));
+  }
+
+  // Only the last of several openings is shown.
+  let turn = 0;
+  async function open(text) {
+    const mine = ++turn;
+    let answer = ["fault", {}, []];
+    try {
+      if (typeof DecompressionStream === "undefined") answer = ["old-browser", {}, []];
+      else answer = await answered(text);
+    } catch (error) {
+      // A defect of ours: a plain sentence stands in its place.
+      console.error(error, globalThis.bevelKernel.runtime.where?.(error));
+    }
+    if (mine === turn) say(...answer);
+    return answer[0];
+  }
+
+  async function answered(text) {
+    const found = await book.openedQuote(text);
+    if (found.fault) return [found.fault, {}, []];
+    const standing = await book.standingOf(found);
+    if (REFUSED.includes(standing)) return [standing, {}, []];
+    return [standing, { day: day(found.quote.expires) }, await parts(found, standing)];
+  }
+
+  book.later("../css/quote.css").catch(() => {});
+  const paste = at("quote-paste");
+  paste.addEventListener("input", () => {
+    const text = paste.value.slice(paste.value.lastIndexOf("#") + 1);
+    if (text.trim()) open(paste.value);
+  });
+  // To another language the quote goes along.
+  for (const link of document.querySelectorAll("a[hreflang]")) link.addEventListener("click", () => (link.hash = location.hash));
+  addEventListener("hashchange", () => (book.quoteShown = open(location.hash)));
+  at("quote-elsewhere").hidden = false;
+  book.quoteShown = open(location.hash);
+})();
