@@ -12,9 +12,10 @@ from dataclasses import replace
 from difflib import get_close_matches
 from typing import TypeVar
 
+from quoting.catalog.in_language import in_language
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Catalog
-from quoting.offers import Choice
+from quoting.offers import Choice, Offers
 from quoting.prescription.model import Distances, Prescription
 
 T = TypeVar("T")
@@ -109,3 +110,17 @@ def with_pd(rx: Prescription, text: str) -> Prescription:
         right, left = pair(text, "monocular PD", 20, 40)
         return replace(rx, pd=Distances(right=right, left=left, near=rx.pd.near))
     return replace(rx, pd=Distances(binocular=number(text, "PD", 40, 80), near=rx.pd.near))
+
+
+def in_words(offers: Offers, language: str) -> Offers:
+    """The engine over the same shop in the words its owner wrote for a language."""
+    catalog = in_language(offers.catalog, language)
+    return offers if catalog is offers.catalog else Offers(catalog, offers.day, offers.memory)
+
+
+def same_choice(choice: Choice, catalog: Catalog) -> Choice:
+    """A choice from the same shop in other words, in those of this catalog."""
+    frame, package = catalog.frames[choice.frame.id], catalog.packages[choice.package.id]
+    size = next(one for one in frame.sizes if one.key == choice.size.key)
+    color = next(one for one in frame.colorways if one.id == choice.colorway.id)
+    return Choice(frame, size, color, package)

@@ -101,7 +101,7 @@ class Offers:
     def __init__(self, catalog: Catalog, day: date, memory: Memory | None = None) -> None:
         self.catalog = catalog
         self.day = day
-        self._memory = memory or Memory(None)
+        self.memory = memory or Memory(None)
         self._limits = limits_table(catalog.shop.limits)
         self._packages = {package.id: package_table(package) for package in catalog.packages.values()}
         self._made = {
@@ -151,10 +151,10 @@ class Offers:
         job, estimated = self.job(choice, ask)
         rest = (job["measures"], job["options"], job["right"], job["left"])
         key = digest((front_key(job["frame"], choice.frame.family), self._made[choice.package.id], rest))
-        fitted = self._memory.get(key)
+        fitted = self.memory.get(key)
         if fitted is None:
             found = self.offer(choice, ask)
-            self._memory.put(key, found.fit)
+            self.memory.put(key, found.fit)
             return found
         priced = bill(job, fitted["right"], fitted["left"])
         return Offer(choice, fitted, priced, estimated, job["has_right"], job["has_left"])

@@ -82,6 +82,8 @@ SENSE = {
     "list-not-yet": "The price list begins to hold after the day that is reckoned with.",
 }
 WHOLE = {
+    "unknown-text": "Words in another language are for a text that stands nowhere in the shop's files.",
+    "not-translated": "A caution has no words in a language that the site speaks.",
     "discount-past": "A discount of the list in force has ended.",
     "same-model": "Two frames of one maker have the same name.",
     "same-color": "Two colorways of one frame have the same name and version.",

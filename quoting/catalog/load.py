@@ -14,12 +14,14 @@ from quoting.catalog.files import ENDING, Files
 from quoting.catalog.in_time import as_on
 from quoting.catalog.model import Design, Frame, Material, Package
 from quoting.catalog.read_frames import read_frames
+from quoting.catalog.read_languages import FOLDER as LANGUAGES
+from quoting.catalog.read_languages import read_said
 from quoting.catalog.read_lenses import read_designs, read_materials
 from quoting.catalog.read_packages import Tables, read_packages
 from quoting.catalog.read_prices import read_prices
 from quoting.catalog.read_quotes import QUOTES, read_quotes
 from quoting.catalog.read_shop import read_shop
-from quoting.catalog.shop import Catalog, PriceList, QuoteKey, Shop
+from quoting.catalog.shop import Catalog, PriceList, QuoteKey, Said, Shop
 from quoting.catalog.table import Table
 from quoting.catalog.words import FRAME_WORDS, LENS_WORDS, PRICE_WORDS, SHOP_WORDS
 from quoting.findings import Finding, errors, in_order
@@ -73,11 +75,12 @@ def _read(folder: Path, instead: Mapping[Path, bytes]) -> tuple[Catalog | None, 
     tables = loader.lenses()
     lists = loader.prices(tables.packages, frames)
     keys, withdrawn = loader.quotes()
+    said = loader.said()
     findings = in_order(dict.fromkeys(loader.findings()))
     if errors(findings) or shop is None or not lists:
         return None, findings
     made = tables.materials.made, tables.designs.made, tables.packages.made, frames.made
-    return Catalog(shop, *made, lists[0], lists, keys, withdrawn), findings
+    return Catalog(shop, *made, lists[0], lists, keys, withdrawn, said), findings
 
 
 class _Loader:
@@ -146,6 +149,11 @@ class _Loader:
         lists = [read_prices(root, packages, frames) for root in roots]
         checks.distinct_lists(roots)
         return tuple(sorted((one for one in lists if one is not None), key=lambda one: one.effective))
+
+    def said(self) -> tuple[Said, ...]:
+        """The owner's texts in other languages; a shop need not have any."""
+        paths = self.files.beside(LANGUAGES)
+        return tuple(one for path in paths for one in read_said(self.root(path, {}), path))
 
     def quotes(self) -> tuple[tuple[QuoteKey, ...], tuple[str, ...]]:
         """What is public of the quotes; a shop may have none of it."""

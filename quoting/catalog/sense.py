@@ -12,6 +12,7 @@ from datetime import date
 from quoting.catalog.checks import on_day
 from quoting.catalog.model import Frame
 from quoting.catalog.sense_colors import sense_of_colors
+from quoting.catalog.sense_languages import sense_of_languages
 from quoting.catalog.sense_lists import sense_of_lists
 from quoting.catalog.sense_prices import sense_of_prices
 from quoting.catalog.shop import Catalog, Surcharge
@@ -27,6 +28,7 @@ def sense(catalog: Catalog, day: date) -> list[Finding]:
     found = [*on_day(catalog, day), *past_discounts(catalog, day)]
     for check in (same_model, implausible, too_tall, empty_columns, never_due, sense_of_colors, sense_of_prices):
         found += check(catalog)
+    found += sense_of_languages(catalog)
     return [*found, *sense_of_lists(catalog, day, (sense_of_prices, never_due))]
 
 

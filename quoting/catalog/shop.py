@@ -213,6 +213,16 @@ class Shop:
 
 
 @dataclass(frozen=True, slots=True)
+class Said:
+    """A text of the owner's files in the words of another language."""
+
+    language: str
+    text: str
+    say: str
+    mark: Mark = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Catalog:
     shop: Shop
     materials: dict[str, Material]
@@ -223,3 +233,4 @@ class Catalog:
     price_lists: tuple[PriceList, ...] = ()  # all there are, in order of their days
     keys: tuple[QuoteKey, ...] = ()  # the newest first
     withdrawn: tuple[str, ...] = ()  # SHA-256 of the numbers of quotes that were called back
+    said: tuple[Said, ...] = ()  # the owner's texts in other languages

@@ -14,7 +14,7 @@ from typing import Any
 import click
 
 from quoting.catalog.shop import Catalog
-from quoting.choosing import UnknownError, choice_of, number, pair, pick, with_pd
+from quoting.choosing import UnknownError, choice_of, in_words, number, pair, pick, same_choice, with_pd
 from quoting.cli.common import DAY, FOLDER, any_shop, day_of, loaded, misuse, tell
 from quoting.cli.completing import colorway_ids, discount_ids, frame_ids, package_ids, region_ids, size_keys
 from quoting.cli.issuing import issue_quote, issues, refuse_without_customer
@@ -191,14 +191,16 @@ def quote(
         ask = ask_of(catalog, day, words, as_json)
     except UnknownError as unknown:
         misuse(unknown)
-    offers = Offers(catalog, day)
+    offers, spoken = Offers(catalog, day), tongue_of(catalog.shop, language)
+    paper = paper_of(offers.offer(choice, ask), ask, offers, site or catalog.shop.url)  # the same in every language
+    offers = in_words(offers, spoken.language)
+    choice = same_choice(choice, offers.catalog)
     if words["customer"].strip():
         more = {"shop": shop, "site": site, "language": language, "as_json": as_json}
         issue_quote(choice, ask, offers, words | more)
         return
     offer = offers.offer(choice, ask)
-    paper = paper_of(offer, ask, offers, site or catalog.shop.url)
-    with speaking(tongue_of(catalog.shop, language)):
+    with speaking(spoken):
         if as_json:
             click.echo(json.dumps(quote_dict(offer, ask, offers, paper), indent=2, ensure_ascii=False))
         else:

@@ -41,11 +41,11 @@ class Album:
     """The photos of one build.  Empty until `make`."""
 
     def __init__(self) -> None:
-        self._shown: dict[Photo, Shown] = {}
+        self._copies: dict[str, Copies] = {}  # by the file of the photo
 
     def of(self, photos: tuple[Photo, ...]) -> list[Shown]:
         """Those of them that can be shown."""
-        return [self._shown[photo] for photo in photos if photo in self._shown]
+        return [Shown(photo, self._copies[photo.file]) for photo in photos if photo.file in self._copies]
 
     def first(self, frame: Frame) -> tuple[Shown, Colorway] | None:
         """The photo that stands for a frame in lists: the first of the first colorway that has one."""
@@ -84,7 +84,7 @@ class Album:
                 said = f"`{FOLDER}/{photo.file}` {found}"
                 yield Finding(photo.mark, "not-a-photo", said, "export it again, as a JPEG")
             else:
-                self._shown[photo] = Shown(photo, found)
+                self._copies[photo.file] = found
         kept.clear_out()
 
 

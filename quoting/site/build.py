@@ -21,6 +21,7 @@ from quoting.catalog.load import load
 from quoting.catalog.photos import photo_findings, photos_of
 from quoting.catalog.sense import sense
 from quoting.catalog.shop import Catalog
+from quoting.choosing import in_words
 from quoting.findings import Finding, Mark, errors
 from quoting.languages import speaking
 from quoting.offers import Offers
@@ -91,13 +92,14 @@ def rendered(
     first, *others = editions(offers.catalog.shop)
     folders = tuple(one.folder.rstrip("/") for one in others)
     steps = [partial(in_all, progress, at, len(others) + 1) for at in range(len(others) + 1)]
-    site = Material(offers, steps[-1], Prose(content, folders=folders), watch=watch, edition=first)
+    said = {one: in_words(offers, one.tongue.language) for one in (first, *others)}
+    site = Material(said[first], steps[-1], Prose(content, folders=folders), watch=watch, edition=first)
     site.cards.output = output
     if any(photos_of(frame) for frame in site.frames):
         progress(0, site.total * len(steps), "photos")
     site.findings += site.album.make(shop, offers.catalog, output)
     made = [
-        Material(offers, steps[at], Prose(content), edition=one, album=site.album, cards=site.cards)
+        Material(said[one], steps[at], Prose(content), edition=one, album=site.album, cards=site.cards)
         for at, one in enumerate(others)
     ]
     for one in made:

@@ -19,7 +19,7 @@ LITTER = {".DS_Store", "Thumbs.db", "desktop.ini"}
 # Wholesale costs and keys: nothing of it is read here, and nothing of it may come into a site
 PRIVATE = "private"
 # Folders of a shop in which a site would be read as part of the shop, or would show what is nobody's business
-KEPT = ("content", "frames", "imports", "lenses", "photos", "prices", PRIVATE)
+KEPT = ("content", "frames", "imports", "languages", "lenses", "photos", "prices", PRIVATE)
 NAMED = 5
 
 

@@ -14,7 +14,7 @@ from quoting.catalog.read_photos import FOLDER as PHOTOS
 from quoting.findings import Finding, Mark
 
 State = tuple[int, int, int]  # time of the last change (ns), length, and which file it is (inode)
-READ = ("frames", "lenses", "prices")  # folders of the shop; shop.yaml lies above them
+READ = ("frames", "lenses", "prices", "languages")  # folders of the shop; shop.yaml lies above them
 
 
 @dataclass(frozen=True, slots=True)

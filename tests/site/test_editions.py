@@ -48,6 +48,19 @@ def test_each_language_is_a_whole_site(bilingual, tmp_path):
         assert (tmp_path / "site" / "es" / part).is_file()
 
 
+def test_the_owner_says_texts_in_the_other_language_or_leaves_them(rewrite, corner, built):
+    rewrite("shop.yaml", LOCALE, f"{LOCALE}  languages: [en, es]\n")
+    (corner / "languages").mkdir()
+    said = "texts:\n  - {text: 'Two frames, three lenses', say: Dos y tres}\n  - {text: Slate, say: Pizarra}\n"
+    (corner / "languages" / "es.yaml").write_text(said, encoding="utf-8")
+    pages = built()[1]
+    assert pages["index.html"].h1.get_text() == "Two frames, three lenses"
+    assert pages["es/index.html"].h1.get_text() == "Dos y tres"
+    assert "Pizarra" in pages["es/frames/alder/index.html"].main.get_text()
+    assert "Pizarra" not in pages["frames/alder/index.html"].get_text()
+    assert pages["es/index.html"].select_one(".name").get_text() == "Corner Opticians"
+
+
 def test_prose_is_in_the_language_it_is_written_in(bilingual):
     pages = bilingual[1]
     assert pages["guides/measuring/index.html"].h1.get_text() == "Measuring"
