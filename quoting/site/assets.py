@@ -39,22 +39,42 @@ SCRIPTS = {
 }
 
 
+# Texts as they are, and what needs no blank before or after it.  + and - do: a - -b is not a--b
+APART = re.compile(r"""("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')|[ \t]*([{}()\[\];,:?<>=&|!*])[ \t]*""")
+
+# What of a sheet may lose the blanks beside it; no text in our sheets holds any of these
+CLOSER = (": ", "; ", ", ", " { ", " {\n", " }")
+
+
 def squeezed(script: str) -> str:
-    """A script without indentation and without lines that hold a comment alone; each line stays where it was.
+    """A script without lines that hold a comment alone and without needless blanks; each line stays where it was.
 
-    No text of ours goes over the end of a line, so what begins a line is never inside one (a test holds that).
+    No text of ours goes over the end of a line (a test holds that).  A line with a slash may hold a pattern, one with a
+    backtick a template: these lose their indentation alone.
 
-    >>> squeezed('// What follows:\\n  say("// no comment");  // but this\\n')
-    '\\nsay("// no comment");  // but this\\n'
+    >>> squeezed('// What follows:\\n  say("a, b", c - 1);\\n  say(/a, b/);\\n')
+    '\\nsay("a, b",c - 1);\\nsay(/a, b/);\\n'
     """
-    return re.sub(r"^[ \t]+", "", re.sub(r"^[ \t]*//.*$", "", script, flags=re.MULTILINE), flags=re.MULTILINE)
+    return "\n".join(_line(line.strip()) for line in script.split("\n"))
+
+
+def _line(line: str) -> str:
+    if line.startswith("//"):
+        return ""
+    code = APART.sub(lambda found: found[2] or "", line)
+    if "/" in code or "`" in code:
+        return line
+    return APART.sub(lambda found: found[1] or found[2], line)
 
 
 def sheet_of(folder: Path, parts: tuple[str, ...]) -> str:
-    """The parts of a sheet as one, without comments and indentation."""
+    """The parts of a sheet as one, without comments and needless blanks."""
     text = "".join((folder / f"{part}.css").read_text(encoding="utf-8") for part in parts)
     lines = re.sub(r"/\*.*?\*/", "", text, flags=re.DOTALL).splitlines()
-    return f"/* {NOTICE} */\n" + "".join(f"{line.strip()}\n" for line in lines if line.strip())
+    text = "".join(f"{line.strip()}\n" for line in lines if line.strip())
+    for spaced in CLOSER:
+        text = text.replace(spaced, spaced.strip(" \n"))
+    return f"/* {NOTICE} */\n{text}"
 
 
 def script_of(folder: Path, parts: tuple[str, ...]) -> str:

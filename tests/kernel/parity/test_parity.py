@@ -99,7 +99,7 @@ def test_what_is_written_reads_back_as_the_same():
 def test_a_kernel_that_is_off_by_a_last_bit_is_noticed(folder):
     """One constant of the translated kernel, changed to the next float."""
     script = (folder / "kernel.js").read_text(encoding="utf-8")
-    changed = script.replace("const PI = 3.141592653589793;", "const PI = 3.1415926535897936;")
+    changed = script.replace("const PI=3.141592653589793;", "const PI=3.1415926535897936;")
     assert changed != script
     record.write(folder / "changed.js", changed)
     gate.in_node(node(), folder / "changed.js", folder, "changed", [1])
