@@ -28,7 +28,7 @@ SCRIPTS = {
     "frame": ("section", "versions", "board"),
     "frames": ("suit", "list"),
     "answers": ("answers",),
-    "views": ("front", "sitting", "map"),
+    "views": ("front", "sitting", "contours", "map"),
     "life": ("front", "life"),
     "remedy": ("remedy",),
     "compare": ("compare",),

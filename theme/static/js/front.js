@@ -16,5 +16,11 @@
     return svg;
   }
 
-  Object.assign(globalThis.bevelbook, { front });
+  // An eye as it is called where its name begins a line: by "right" or "left".
+  function sideName(side) {
+    const name = globalThis.bevelShop.words.sides[side[0].toUpperCase()];
+    return name[0].toUpperCase() + name.slice(1);
+  }
+
+  Object.assign(globalThis.bevelbook, { front, sideName });
 })();

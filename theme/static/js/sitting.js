@@ -5,7 +5,7 @@
   "use strict";
 
   const book = globalThis.bevelbook;
-  const { shop, make, draw, mm, say, front } = book;
+  const { make, draw, mm, say, front, sideName } = book;
   const kernel = globalThis.bevelKernel;
   const SIDES = ["right", "left"];
 
@@ -49,11 +49,6 @@
       guessedPd: estimated.includes("pd") && ask.pd[side] === null,
       guessedHeight: ask.height[side] === null,
     };
-  }
-
-  function nameOf(side) {
-    const name = shop.words.sides[side[0].toUpperCase()];
-    return name[0].toUpperCase() + name.slice(1);
   }
 
   const guessed = (is, name) => (is ? `${name} guessed` : name);
@@ -206,7 +201,7 @@
 
   function tableOf(eyes) {
     const head = make("tr", {}, make("th", { scope: "col" }, say("sitting-what")),
-      ...eyes.map((one) => make("th", { scope: "col", class: "num" }, nameOf(one.side))));
+      ...eyes.map((one) => make("th", { scope: "col", class: "num" }, sideName(one.side))));
     const rows = ROWS.map(([mark, words, value, drawnIf]) => {
       const values = eyes.map(value);
       if (values.every((one) => one === null)) return null;
