@@ -24,7 +24,7 @@ from babel import Locale, UnknownLocaleError
 from babel.core import get_global
 from babel.dates import format_date
 from babel.messages.mofile import write_mo
-from babel.messages.pofile import read_po
+from babel.messages.pofile import PoFileError, read_po
 from babel.numbers import (
     format_currency,
     get_currency_precision,
@@ -137,8 +137,11 @@ def locale_in(language: str, locale: str) -> str:
 
 def read_catalog(path: Path) -> GNUTranslations:
     """The texts of a GNU gettext catalog (.po), as it lies there.   Raises OSError, and ValueError where it is none."""
-    with path.open("rb") as file:
-        catalog = read_po(file, abort_invalid=True)
+    try:
+        with path.open("rb") as file:
+            catalog = read_po(file, abort_invalid=True)
+    except (PoFileError, ValueError) as error:
+        raise ValueError(f"{path}: {error}") from error
     compiled = BytesIO()
     write_mo(compiled, catalog)
     compiled.seek(0)

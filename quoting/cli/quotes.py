@@ -18,7 +18,7 @@ from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, te
 from quoting.cli.delivering import account_of, deliver, delivers, ready, send_waiting, show_qr
 from quoting.findings import printable
 from quoting.issuing import NotOfferedError, Terms, issue
-from quoting.languages import speaking, tongue
+from quoting.languages import speaking
 from quoting.offers import Offers
 from quoting.posting.outbox import Letter, letters
 from quoting.quoted.keystore import KeyringError
@@ -29,6 +29,7 @@ from quoting.renewing import changed_lines, wanted_again
 from quoting.show.entries import entries_text, entry_dict
 from quoting.show.seen import LETTERS, seen
 from quoting.show.seen_text import seen_text
+from quoting.site.editions import tongue_of
 
 SHOP = click.option("--shop", type=FOLDER, help="The shop's folder.  [default: here]")
 ON = click.option("--on", type=DAY, help="The day to reckon with.  [default: today]")
@@ -90,7 +91,7 @@ def show(number: str, shop: Path | None, qr: bool, on: datetime | None, as_json:
     if as_json:
         click.echo(json.dumps(entry_dict(entry, day), indent=2, ensure_ascii=False))
         return
-    with speaking(tongue(catalog.shop.locale)):
+    with speaking(tongue_of(catalog.shop, None)):
         click.echo(seen_text(seen(entry.quote, catalog.shop), entry.customer, entry.link))
     click.echo(f"\nState on {day}: {entry.state(day)}")
     for row in entry.events:
@@ -174,7 +175,7 @@ def renew(
     register.note(old.number, "renewed", new=new.number)
     for line in changed_lines(old.quote):
         click.echo(f"Not carried over: {line['reason']} ({line['key']}).", err=True)
-    with speaking(tongue(catalog.shop.locale)):
+    with speaking(tongue_of(catalog.shop, None)):
         _tell(new, offers, as_json)
         if not deliver(new, to, register.shop, catalog.shop, account, words):
             sys.exit(1)

@@ -72,7 +72,7 @@
     const fits = spans.filter((span) => span.verdict === "fits");
     const told = fits.length ? fits : spans;
     const words = told.map((span) => (span.low === span.high ? power(span.low) : `${power(span.low)} … ${power(span.high)}`));
-    const text = words.length ? words.join(", ") : say("range-none");
+    const text = words.length ? words.join(shop.decimal === "," ? "; " : ", ") : say("range-none");
     const bars = [...spans].reverse().map((span) => draw("line", {
       class: `range-${span.verdict}`, x1: place(span.low), x2: place(span.high + 0.001), y1: 6, y2: 6 }));
     const eyes = ["right", "left"].filter((side) => found.job[`has_${side}`]).map((side) =>
