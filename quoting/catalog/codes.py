@@ -100,6 +100,7 @@ WHOLE = {
     "never-due": "A surcharge is for what no frame and no package of the shop has.",
     "fits-no-frame": "The engine fits a package into no frame at any power that is tried.",
     "no-lens-fits": "The engine fits no package into a size of a frame.",
+    "placeholder": "A line that a new shop begins with still holds an example.",
     "not-all-tried": "The shop is so large that not for every frame and package a fit was looked for.",
 }
 PRIVATE = {

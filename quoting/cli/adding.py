@@ -20,7 +20,7 @@ from quoting.cli.prompting import answer, in_terminal
 from quoting.findings import Finding, Mark, errors
 from quoting.keeping.adding import FRAMES, PACKAGES, Addition, Kind, added, maker_fault, makers
 from quoting.keeping.entries import Entry, entry_of
-from quoting.keeping.questions import FIELDS, frame_questions, ordered, package_questions, package_rows
+from quoting.keeping.questions import ASKED, FIELDS, WORDS, frame_questions, ordered, package_questions, package_rows
 from quoting.keeping.whole import StaleError, write_all
 from quoting.nodes import read_text
 
@@ -43,12 +43,17 @@ ROWS = {
 
 @click.group()
 def frame() -> None:
-    """Add frames to a shop."""
+    """Add frames to a shop: one that is asked for, or all of a maker's table."""
 
 
 @click.group()
 def package() -> None:
-    """Add lens packages to a shop."""
+    """Add a lens package to a shop."""
+
+
+def _help(name: str) -> str:
+    words = f": {', '.join(WORDS[name])}" if name in WORDS else ""
+    return f"{ASKED[name]}{words}."
 
 
 def described(kind: Kind) -> Callable[[Callable[..., None]], Callable[..., None]]:
@@ -61,8 +66,7 @@ def described(kind: Kind) -> Callable[[Callable[..., None]], Callable[..., None]
         about = "Its maker; one that is new gets a file of its own."
         options = [click.option("--maker", shell_complete=named, help=about)]
         options += [
-            click.option(f"--{name}", shell_complete=known.get(name), help=f"The field `{name}`.")
-            for name in SCALARS[kind]
+            click.option(f"--{name}", shell_complete=known.get(name), help=_help(name)) for name in SCALARS[kind]
         ]
         options += [
             click.option(f"--{name}", multiple=True, help=f'A row of `{field}`, as in a file: "{example}".')

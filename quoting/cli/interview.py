@@ -16,9 +16,9 @@ from quoting.cli.common import misuse, tell
 from quoting.cli.prompting import answer
 from quoting.findings import Finding, Mark, printable
 from quoting.keeping.adding import Kind, reader
-from quoting.keeping.entries import Entry, findings
+from quoting.keeping.entries import Entry, Value, findings
 from quoting.keeping.entries import Path as Place
-from quoting.keeping.questions import Question, Rows
+from quoting.keeping.questions import ID, Question, Rows
 
 LINE = re.compile(r" near line [0-9]+")  # of the entry, which nobody sees
 ROW, QUOTED = re.compile(r"\[\{(.*)\}\] \(a list\)"), r'"\1"'
@@ -42,12 +42,14 @@ class Interview:
         """The entry with what was given, and with answers to the questions that are left."""
         for question in questions:
             if question.name in given:
-                entry = {**entry, question.name: given[question.name]}
+                entry = {**entry, question.name: _with_ids(question, given[question.name])}
             elif self.ask and isinstance(question, Rows):
                 entry = {**entry, question.name: []}
                 entry[question.name] = self._rows(entry, question)
             elif self.ask and isinstance(question, Question):
                 entry = self._asked(entry, (), question, lambda entry: entry)
+            elif question == ID and (usual := ID.usual(entry)):
+                entry = {**entry, ID.name: usual}
         return entry
 
     def _rows(self, entry: Entry, rows: Rows) -> list[Entry]:
@@ -102,6 +104,13 @@ class Interview:
             click.echo("Nothing was written.", err=True)
             sys.exit(1)
         misuse("nobody is here to be asked, and this is missing:\n" + "\n".join(map(_lacking, missing)))
+
+
+def _with_ids(question: Question | Rows, given: Value) -> Value:
+    """Rows of an option, each with the id that its name gives where it has none of its own."""
+    if not isinstance(given, list) or not isinstance(question, Rows) or ID not in question.questions:
+        return given
+    return [row if "id" in row or not ID.usual(row) else {**row, "id": ID.usual(row)} for row in given]
 
 
 def _with_row(entry: Entry, name: str, before: tuple[Entry, ...], row: Entry) -> Entry:

@@ -11,6 +11,7 @@ import click
 
 from quoting.catalog.load import load
 from quoting.catalog.photos import photo_findings
+from quoting.catalog.placeholders import placeholders
 from quoting.choosing import choice_of
 from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell, tell_editor
 from quoting.cli.waiting import progress_bar
@@ -57,7 +58,7 @@ def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thor
     day = day_of(on)
     folder = own_shop(shop)
     catalog, findings = load(folder, day)
-    findings += maps_read(folder, catalog)[1] if folder.is_dir() else []
+    findings += [*maps_read(folder, catalog)[1], *placeholders(folder)] if folder.is_dir() else []
     if catalog is not None:
         most = sys.maxsize if thorough else MOST_ASKED
         findings += [*photo_findings(folder, catalog), *whole_sense(catalog, day, most)]

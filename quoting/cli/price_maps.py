@@ -16,6 +16,7 @@ from quoting.cli.common import misuse, tell
 from quoting.findings import errors
 from quoting.keeping.cells import Sheet
 from quoting.keeping.columns import FOLDER, ColumnMap, chosen, own_map, read_map
+from quoting.keeping.entries import slug
 from quoting.keeping.maps import maps_read
 from quoting.keeping.proposing import makers_in, proposed
 from quoting.keeping.raised import plain
@@ -78,7 +79,7 @@ def write_map(now: Standing, file: Path, maker: str, settings: Mapping[str, str]
     if maker and plain(maker) not in makers:
         misuse(f"--maker: there is no maker {maker!r}: {similar(plain(maker), makers)}")
     named = makers[plain(maker)] if maker else found[0]
-    path = now.folder / FOLDER / f"{plain(named)}.yaml"
+    path = now.folder / FOLDER / f"{slug(named) or plain(named)}.yaml"
     if path.exists():
         misuse(f"{path} is there already: correct it, or delete it first")
     content = proposed(sheet, now.catalog, named, settings).encode("utf-8")

@@ -5,12 +5,14 @@ from __future__ import annotations
 
 import json
 import sys
+from dataclasses import replace
 from datetime import date, datetime
 from pathlib import Path
 from typing import NoReturn
 
 import click
 
+from quoting.catalog.placeholders import placeholders
 from quoting.cli.common import DAY, FOLDER, day_of, misuse, own_shop, tell
 from quoting.cli.waiting import progress_bar
 from quoting.findings import errors
@@ -134,7 +136,8 @@ def publish(shop: Path | None, output: Path, dry_run: bool, back: bool, on: date
             done = publishing.publish(folder, output, day, progress, dry_run)
     except ValueError as fault:
         _unreadable(output, fault)
-    tell(done.result.findings)
+    unmended = [replace(one, severity="warning") for one in placeholders(folder)]  # the public is about to see them
+    tell([*done.result.findings, *unmended])
     if errors(done.result.findings):
         click.echo("The site was not touched.", err=True)
         sys.exit(1)
@@ -150,7 +153,9 @@ def _said(done: publishing.Published, output: Path, dry_run: bool) -> None:
     if dry_run:
         click.echo(f"Nothing was published; without --dry-run it goes to {output}.")
     else:
-        click.echo(f"Published as build {done.number}: {output / 'index.html'}")
+        again = known is not None and known.before.name == f"build {done.number}"
+        said = f"It stands as build {done.number} still" if again else f"Published as build {done.number}"
+        click.echo(f"{said}: {output / 'index.html'}")
 
 
 def _back(output: Path) -> None:

@@ -1,7 +1,7 @@
 """Which column of a table of frames is which, by its heading, and the trade's words for what stands in it.
 
->>> [field_of(text) for text in ("Lens width A (mm)", "Eye size", "Bridge", "Colour name", "Wholesale")]
-['a', 'a', 'dbl', 'color', '']
+>>> [field_of(text) for text in ("Lens width A (mm)", "Eye size", "Bridge", "Vorneigung (°)", "Wholesale")]
+['a', 'a', 'dbl', 'tilt', '']
 >>> meant("family", "Rectangular", ""), meant("mounting", "Full rim", "Acetate"), meant("mounting", "Full rim", "bone")
 ('rectangle', 'full-rim-plastic', 'Full rim')
 """
@@ -12,10 +12,9 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from quoting.catalog.model import FAMILIES, MOUNTINGS
-from quoting.catalog.read_frames import STOCKS, VERSIONS
 from quoting.findings import Finding, Mark
 from quoting.keeping.cells import Row, Sheet, letters
+from quoting.keeping.frame_words import CHOICES, FULL_RIM, METALS, PLASTICS, WORDS
 
 
 def plain(text: str) -> str:
@@ -28,12 +27,14 @@ HEADINGS = {
     "maker": "maker, manufacturer, brand, supplier, hersteller, marke, fabricant, marque, marca, produttore",
     "name": "model, model name, style, style name, frame, frame name, name, modell, modèle, modelo, modello",
     "id": "id, frame id",
-    "family": "shape, lens shape, frame shape, shape family, family, form, forme, forma",
+    "family": "shape, lens shape, frame shape, shape family, family, form, scheibenform, forme, forma",
     "mounting": "mounting, rim, rim type, frame type, fassungsart, montage, montura, montatura",
     "material": "material, frame material, front material, matériau, matière, materiale",
     "curve": "curve, base curve, front curve, frame curve, base, kurve, courbe, curva",
-    "wrap": "wrap, wrap angle, face form, face form angle",
-    "tilt": "tilt, panto, pantoscopic tilt, pantoscopic angle",
+    "wrap": "wrap, wrap angle, face form, face form angle, fassungsscheibenwinkel, fsw, galbe, angle de galbe, "
+    "ángulo facial, angolo di avvolgimento",
+    "tilt": "tilt, panto, pantoscopic tilt, pantoscopic angle, vorneigung, vorneigungswinkel, inklination, "
+    "angle pantoscopique, ángulo pantoscópico, angolo pantoscopico",
     "about": "about, description, beschreibung",
     "size": "size, sizes, größe, taille, talla, calibro",
     "a": "a, eye, eye size, eyesize, lens width, width, glasbreite, scheibenbreite, scheibenlänge, calibre",
@@ -43,36 +44,16 @@ HEADINGS = {
     "temple": "temple, temple length, arm, arm length, bügel, bügellänge, branche, varilla, asta",
     "weight": "weight, frame weight, gewicht, poids, peso",
     "color": "color, colour, color name, colour name, colorway, farbe, farbname, couleur, colore",
-    "code": "color code, colour code, color id, colour id, color no, colour no, farbcode, farbnummer",
-    "version": "version, optical sun, sun optical, ausführung",
+    "code": "color code, colour code, color id, colour id, color no, colour no, farbcode, farbnummer, code couleur",
+    "version": "version, optical sun, sun optical, ausführung, versión, versione",
     "price": "price, retail, retail price, sales price, rrp, preis, verkaufspreis, vk, prix, precio, prezzo",
     "front": "front, front color, front colour, front hex, hex",
     "temples": "temples, temple color, temple colour, temples color, temples colour, temples hex, temple hex",
-    "stock": "stock, stock state, availability, lager, verfügbarkeit",
+    "stock": "stock, stock state, availability, lager, lagerstatus, verfügbarkeit, disponibilité, "
+    "existencias, giacenza",
 }
 ALIASES = {plain(alias): name for name, listed in HEADINGS.items() for alias in listed.split(", ")}
 FIRST_ROWS = 30  # headings stand among these
-
-CHOICES = {"family": FAMILIES, "mounting": MOUNTINGS, "version": VERSIONS, "stock": STOCKS}
-PLASTICS = "acetate, plastic, nylon, polyamide, propionate, horn, wood"
-METALS = "metal, titanium, beta titanium, stainless steel, steel, aluminum, aluminium"
-WORDS: Mapping[str, Mapping[str, str]] = {
-    "family": {
-        "rectangle": "rectangular", "pilot": "aviator", "cat-eye": "cat eye, cateye, butterfly", "panto": "pantos",
-        "trapezoid": "trapeze, trapezoidal", "round": "circle, circular",
-    },
-    "mounting": {
-        "full-rim-plastic": "full rim plastic, full plastic, plastic",
-        "full-rim-metal": "full rim metal, full metal, metal",
-        "semi-rimless": "semi rimless, half rim, half rimless, supra",
-        "drilled": "rimless, drill mount, three piece, 3 piece",
-    },
-    "version": {"optical": "rx, clear, ophthalmic", "sun": "sunglass, sunglasses, plano sun", "sun-only": "only sun"},
-    "stock": {
-        "in-stock": "in stock, yes, available", "to-order": "to order, on order",
-        "sold-out": "sold out, out of stock, no, discontinued",
-    },
-}  # fmt: skip
 
 
 def field_of(heading: str) -> str:
@@ -84,14 +65,18 @@ def field_of(heading: str) -> str:
     return ALIASES[max(held, key=len)] if held else ""
 
 
+def _is(text: str, listed: str) -> bool:
+    return text in listed.split(", ")
+
+
 def meant(name: str, text: str, material: str) -> str:
     """The catalog's word for what stands in a column; what is not known stays as it is."""
     words = plain(text)
-    if name == "mounting" and words in ("full rim", "full"):
+    if name == "mounting" and _is(words, FULL_RIM):
         known = {"full-rim-plastic": PLASTICS, "full-rim-metal": METALS}
-        return next((one for one, listed in known.items() if plain(material) in listed.split(", ")), text)
+        return next((one for one, listed in known.items() if _is(plain(material), listed)), text)
     for one in CHOICES.get(name, ()):
-        if words == plain(one) or words in WORDS[name].get(one, "").split(", "):
+        if words == plain(one) or _is(words, WORDS[name].get(one, "")):
             return one
     return text
 

@@ -82,18 +82,28 @@ def _named(found: dict[str, str], name: str) -> str:
 
 
 def _codes(rows: Iterable[Row], place: int, catalog: Catalog, maker: str) -> list[str]:
-    """The codes that are no ids, each to be given its package."""
-    codes = dict.fromkeys(row.cell(place).text for row in rows if row.cell(place).text)
-    strange = [code for code in codes if code not in catalog.packages]
+    """The codes that are no ids: a row with a package's name means that package, for others it is to be written."""
+    named: dict[str, Row] = {}
+    for row in rows:
+        if row.cell(place).text:
+            named.setdefault(row.cell(place).text, row)
+    own = {plain(one.name): one.id for one in catalog.packages.values() if one.maker == maker}
+    strange = [code for code in named if code not in catalog.packages][:MOST_CODES]
+    meant = {code: _meant(named[code], own) for code in strange}
     if not strange:
         return []
-    known = [package.id for package in catalog.packages.values() if package.maker == maker]
-    lines = [
-        "# The maker's codes and the packages they mean: take away the # before those you keep, and write the package.",
-        f"# Packages of {maker}: {', '.join(known)}",
-        "# codes:",
-    ]
-    return lines + [f"#   {_quoted(code)}: {UNKNOWN}" for code in strange[:MOST_CODES]]
+    open_ones = [f"#   {_quoted(code)}: {UNKNOWN}" for code in strange if not meant[code]]
+    lines = [f"# The maker's codes and the packages they mean. Packages of {maker}: {', '.join(own.values())}"]
+    if open_ones:
+        lines.append("# Take away the # before those you keep, and write the package.")
+    known = [f"  {_quoted(code)}: {meant[code]}" for code in strange if meant[code]]
+    return [*lines, "codes:" if known else "# codes:", *known, *open_ones]
+
+
+def _meant(row: Row, own: Mapping[str, str]) -> str:
+    """The package whose name stands in a row; nothing where none does, or several do."""
+    found = {own[name] for cell in row.cells if (name := plain(cell.text)) in own}
+    return found.pop() if len(found) == 1 else ""
 
 
 def _quoted(text: str) -> str:

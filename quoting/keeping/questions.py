@@ -54,9 +54,29 @@ def _fixed(text: str) -> Usual:
     return lambda _: text
 
 
-NAME = Question("name", "Its name")
-ID = Question("id", "Its id; it stands in links", usual=_id)
-ABOUT = Question("about", "A sentence about it, or nothing", optional=True)
+# What is asked about a frame or package in one answer, and what the option says that gives it
+ASKED = {
+    "name": "Its name",
+    "id": "Its id; it stands in links",
+    "family": "Shape family",
+    "mounting": "Mounting",
+    "material": "Material",
+    "curve": "Front curve, D",
+    "wrap": "Face-form angle, degrees",
+    "tilt": "Pantoscopic tilt, degrees",
+    "design": "Design",
+    "light": "Light treatment",
+    "coating": "Coating",
+    "finished": "From a drawer of finished powers, yes or no",
+    "prism": "Most prescribed prism for one eye, in prism diopters",
+    "about": "A sentence about it, or nothing",
+}
+# The words that are possible there, where no shop adds any
+WORDS = {"family": FAMILIES, "mounting": MOUNTINGS, "light": LIGHTS}
+
+NAME = Question("name", ASKED["name"])
+ID = Question("id", ASKED["id"], usual=_id)
+ABOUT = Question("about", ASKED["about"], optional=True)
 
 SIZES = Rows("sizes", "size", "size", (
     Question("a", "Lens width A, mm"),
@@ -108,12 +128,12 @@ def frame_questions(catalog: Catalog, maker: str) -> list[Question | Rows]:
 
     return [
         NAME, ID,
-        Question("family", "Shape family", FAMILIES),
-        Question("mounting", "Mounting", MOUNTINGS, as_last("mounting")),
-        Question("material", "Material", _each(one.material for one in frames), as_last("material")),
-        Question("curve", "Front curve, D", usual=as_last("curve")),
-        Question("wrap", "Face-form angle, degrees", usual=as_last("wrap")),
-        Question("tilt", "Pantoscopic tilt, degrees", usual=as_last("tilt")),
+        Question("family", ASKED["family"], FAMILIES),
+        Question("mounting", ASKED["mounting"], MOUNTINGS, as_last("mounting")),
+        Question("material", ASKED["material"], _each(one.material for one in frames), as_last("material")),
+        Question("curve", ASKED["curve"], usual=as_last("curve")),
+        Question("wrap", ASKED["wrap"], usual=as_last("wrap")),
+        Question("tilt", ASKED["tilt"], usual=as_last("tilt")),
         ABOUT, SIZES, COLORWAYS,
     ]  # fmt: skip
 
@@ -123,12 +143,12 @@ def package_questions(catalog: Catalog) -> list[Question]:
     coatings = _each(one.coating for one in catalog.packages.values())
     return [
         NAME, ID,
-        Question("design", "Design", tuple(catalog.designs)),
-        Question("material", "Material", tuple(catalog.materials)),
-        Question("light", "Light treatment", LIGHTS, _fixed("clear")),
-        Question("coating", "Coating", coatings),
+        Question("design", ASKED["design"], tuple(catalog.designs)),
+        Question("material", ASKED["material"], tuple(catalog.materials)),
+        Question("light", ASKED["light"], LIGHTS, _fixed("clear")),
+        Question("coating", ASKED["coating"], coatings),
         ABOUT,
-        Question("finished", "From a drawer of finished powers, yes or no", ("yes", "no"), _fixed("no")),
+        Question("finished", ASKED["finished"], ("yes", "no"), _fixed("no")),
     ]  # fmt: skip
 
 
@@ -139,7 +159,7 @@ def package_rows(catalog: Catalog, entry: Entry) -> list[Question | Rows]:
     finished = entry.get("finished") == "yes"
     return [
         Rows("ranges", "range of powers", "range", (*RANGE, *add)),
-        CENTERS if finished else Question("prism", "Most prescribed prism for one eye, in prism diopters"),
+        CENTERS if finished else Question("prism", ASKED["prism"]),
         PRICES,
     ]
 

@@ -100,7 +100,8 @@ def picked(spots: Iterable[Spot], words: str, catalog: Catalog) -> list[Spot]:
     named = rest if first in ("frames", "lenses", "all") else words.split()
     if not words.strip():
         raise WordError('which prices: name them, as in "maker=hallstrand", or say all')
-    tests = [_test(word, _traits(kind, catalog)) for word in named]
+    other = _traits("lens" if kind == "frame" else "frame", catalog)
+    tests = [_test(word, _traits(kind, catalog), other, kind) for word in named]
     return [spot for spot in spots if spot.kind == kind and all(test(spot) for test in tests)]
 
 
@@ -136,9 +137,13 @@ def plain(name: str) -> str:
     return re.sub(r"\W+", "-", name.casefold()).strip("-")
 
 
-def _test(word: str, traits: dict[str, Trait]) -> Callable[[Spot], bool]:
-    """Whether a price is one of those that a word names.   Raises WordError."""
+def _test(word: str, traits: dict[str, Trait], other: dict[str, Trait], kind: str) -> Callable[[Spot], bool]:
+    """Whether a price is one of those that a word names; ``other`` is what the other kind has.   Raises WordError."""
     name, equals, values = word.partition("=")
+    if values and (name not in traits or not _has(traits, name, values)) and _has(other, name, values):
+        lens = kind == "lens"
+        way = f'for their prices write "frames {word}"' if lens else "for their prices leave out `frames`"
+        raise WordError(f"which prices: {word!r} names {'frames' if lens else 'lenses'}: {way}")
     if name not in traits or not equals:
         meant = nearest(name, tuple(traits))
         hint = f"there is {', '.join(f'{one}=' for one in traits)}"
@@ -153,6 +158,11 @@ def _test(word: str, traits: dict[str, Trait]) -> Callable[[Spot], bool]:
             raise WordError(f"which prices: no {name} {value!r}: {hint}")
         wanted.add(known[plain(value)])
     return lambda spot: trait[spot.id] in wanted
+
+
+def _has(traits: dict[str, Trait], name: str, values: str) -> bool:
+    known = {plain(one) for one in traits.get(name, {}).values()}
+    return all(plain(value) in known for value in values.split(","))
 
 
 def raised(spots: Iterable[Spot], rule: Rule) -> list[Change]:

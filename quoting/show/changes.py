@@ -92,12 +92,21 @@ def verdict_rows(changes: Changes) -> list[Row]:
 
 
 def lens_rows(changes: Changes) -> list[Row]:
-    """Package, powers, amounts, and in which frames."""
+    """Package, powers, amounts, and in which frames.
+
+    A lens that changes by as much in all its frames is one row, whatever comes on it in some: the most usual amounts.
+    """
+    alike: dict[tuple[object, ...], list[PriceChange]] = {}
+    for at, one in enumerate(changes.lens_prices):
+        apart = at if one.before is None or one.after is None else ""  # a price that comes or goes is a row of its own
+        alike.setdefault((one.id, one.low, one.high, one.cents, apart), []).append(one)
     rows: list[Row] = []
-    for one in changes.lens_prices:
-        count = len(one.where)
-        where = one.where[0] if count == 1 else f"{one.where[0]} and {count - 1} more"
-        rows.append((one.id, band(one.low or 0.0, one.high or 0.0), *_amounts(one, changes), where))
+    for found in alike.values():
+        usual = max(found, key=lambda one: len(one.where))
+        count, others = sum(len(one.where) for one in found), sum(len(one.where) for one in found if one is not usual)
+        where = usual.where[0] if count == 1 else f"{usual.where[0]} and {count - 1} more"
+        where += f", {others} of them at other prices" if others else ""
+        rows.append((usual.id, band(usual.low or 0.0, usual.high or 0.0), *_amounts(usual, changes), where))
     return rows
 
 

@@ -226,11 +226,20 @@ def quote_text(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> str:
     return "\n".join(rows)
 
 
+def counted(count: int, noun: str) -> str:
+    """One or several of something.
+
+    >>> counted(1, "frame"), counted(2, "frame")
+    ('1 frame', '2 frames')
+    """
+    return f"{count} {noun}{'' if count == 1 else 's'}"
+
+
 def summary(catalog: Catalog) -> str:
     """What the catalog holds, in one line."""
     colors = sum(len(frame.colorways) for frame in catalog.frames.values())
-    frames = f"{len(catalog.frames)} frames in {colors} colorways"
-    lenses = f"{len(catalog.packages)} lens packages, {len(catalog.materials)} materials"
+    frames = f"{counted(len(catalog.frames), 'frame')} in {counted(colors, 'colorway')}"
+    lenses = f"{counted(len(catalog.packages), 'lens package')}, {counted(len(catalog.materials), 'material')}"
     later = [one for one in catalog.price_lists if one.effective > catalog.price_list.effective]
     lists = ", ".join([catalog.price_list.version, *(f"{one.version} from {one.effective} on" for one in later)])
     return f"{catalog.shop.name}: {frames}; {lenses}; price list {lists}."

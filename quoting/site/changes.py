@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from quoting.show.amounts import mm
 from quoting.show.differences import Changes, EdgeChange, LeadChange, PriceChange, Side, VerdictChange
 from quoting.site.record import Cell, Record
 from quoting.site.redirects import end_of, leads
@@ -89,15 +90,22 @@ def _verdicts(pairs: list[Pair]) -> list[VerdictChange]:
 
 
 def _lens_prices(pairs: list[Pair]) -> list[PriceChange]:
-    """What changes alike in several frames is one.  A lens that began or ceased to fit is told as a verdict."""
-    where: dict[tuple[str, float, float, int | None, int | None], list[str]] = {}
-    for frame, size, package, _, band, (old, cents, _), (new, later, _) in pairs:
+    """What changes alike in several frames is one, and so are neighboring bands.
+
+    A lens that began or ceased to fit is told as a verdict.
+    """
+    where: dict[tuple[str, int | None, int | None, int], tuple[tuple[float, float], dict[str, None]]] = {}
+    for frame, size, package, at, band, (old, cents, _), (new, later, _) in pairs:
         if cents != later and "no" not in (old, new) and "partly" not in (old, new):
-            where.setdefault((package, *band, cents, later), []).append(f"{frame} {size}")
-    found = [
-        PriceChange("lens", package, "", low, high, cents, later, tuple(places))
-        for (package, low, high, cents, later), places in where.items()
-    ]
+            where.setdefault((package, cents, later, at), (band, {}))[1][f"{frame} {size}"] = None
+    found: list[PriceChange] = []
+    last: tuple[object, ...] = ()
+    for package, cents, later, at in sorted(where, key=lambda one: (one[0], str(one[1:3]), one[3])):
+        (low, high), places = where[package, cents, later, at]
+        if last == (package, cents, later, at - 1):
+            low, places = found[-1].low or 0.0, dict.fromkeys((*found.pop().where, *places))
+        found.append(PriceChange("lens", package, "", low, high, cents, later, tuple(places)))
+        last = (package, cents, later, at)
     return _largest_first(found)
 
 
@@ -129,7 +137,7 @@ def _edges(pairs: list[Pair]) -> list[EdgeChange]:
     """Of each package in each frame size the largest change."""
     most: dict[tuple[str, str, str], EdgeChange] = {}
     for frame, size, package, _, (low, high), (_, _, old), (_, _, new) in pairs:
-        if old is not None and new is not None and round(old, -1) != round(new, -1):
+        if old is not None and new is not None and mm(old / 100) != mm(new / 100):
             one = EdgeChange(frame, size, package, low, high, old / 100, new / 100)
             known = most.get((frame, size, package))
             if known is None or abs(one.after - one.before) > abs(known.after - known.before):

@@ -16,8 +16,8 @@ from quoting.site.build import BuildResult, End, build, resolved
 from quoting.site.changes import compare
 from quoting.site.material import Material, Progress
 from quoting.site.past import Build, NothingError, keep, last, numbers, prune, settle, to_go_back_to
-from quoting.site.place import MARKER, mark, stood, strangers
-from quoting.site.record import Boards, Record, record_of
+from quoting.site.place import MARKER, files_in, mark, standing, stood, strangers
+from quoting.site.record import Boards, Record, dayless, record_of
 from quoting.site.redirects import leads, ours, write_stub
 from quoting.site.swap import past, swap
 
@@ -50,7 +50,8 @@ def publish(shop: Path, output: Path, day: date, progress: Progress | None = Non
                 if not (new / old).exists() and not any(above.is_file() for above in (new / old).parents):
                     write_stub(new, old, lead, site.catalog.shop)
             record["redirects"] = way
-        told.append((0 if dry else _put(new, place, record), changes))
+        again = before if before and changes and changes.none and _same(before, record, new, place) else None
+        told.append((0 if dry else _put(new, place, record, again), changes))
 
     result = build(shop, output, day, progress, end=End(put, boards.watch, lambda place: stands.append(last(place))))
     return Published(result, *(told[0] if told else (0, None)))
@@ -71,10 +72,27 @@ def recorded(
     return result, found[0] if found else None
 
 
-def _put(new: Path, output: Path, record: Record) -> int:
-    """Write the record, then swap: a record without a site is harmless, a site without one could not be compared."""
-    before = stood(output)
-    number = max([before, *numbers(output)]) + 1
+def _same(before: Build, record: Record, new: Path, output: Path) -> bool:
+    """Whether a site that stands is the new one but for its day; what pages say was compared before."""
+    if standing(output) != before.number or files_in(output) != files_in(new):
+        return False
+    others = (name for name in files_in(new) if name not in record["pages"])
+    there, here = before.record["day"], record["day"]
+    return all(_read(output / name, there) == _read(new / name, here) for name in others)
+
+
+def _read(path: Path, day: str) -> str:
+    return dayless(path.read_bytes().decode("latin-1"), day)  # pictures, too: each byte a letter
+
+
+def _put(new: Path, output: Path, record: Record, again: Build | None) -> int:
+    """Write the record, then swap: a record without a site is harmless, a site without one could not be compared.
+
+    ``again`` is the build that stands, where the new one says the same: it keeps its number, so that of the builds that
+    can be had back none makes room for its like.
+    """
+    before = again.before if again else stood(output)
+    number = again.number if again else max([before, *numbers(output)]) + 1
     keep(output, number, before, record)
     mark(new, number, before)
     if hasattr(os, "sync"):  # a cut of power must not leave a site of empty files where a whole one stood

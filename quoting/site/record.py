@@ -121,15 +121,23 @@ def _combinations(site: Material) -> dict[str, tuple[str, str, int | None]]:
     return found
 
 
+def dayless(text: str, day: str) -> str:
+    """A file of a site without the day of its build, which changes nothing.
+
+    >>> dayless('<time datetime="2026-11-30">30.11.2026</time>: 2026-11-30', "2026-11-30")
+    ': '
+    """
+    return re.sub(f'<time datetime="{day}">[^<]*</time>|{day}', "", text)
+
+
 def _pages(output: Path, day: date, without: set[str]) -> dict[str, tuple[str, str]]:
-    """All pages.  The day of the build stands on each and changes nothing."""
+    """All pages; the day of the build stands on each."""
     found: dict[str, tuple[str, str]] = {}
-    written = re.compile(f'<time datetime="{day}">[^<]*</time>|{day}')
     for path in sorted(output.rglob("*.html")):
         name = path.relative_to(output).as_posix()
         if name not in without:
             text = path.read_bytes().decode("utf-8", errors="replace")
-            digest = hashlib.sha256(written.sub("", text).encode()).hexdigest()[:16]
+            digest = hashlib.sha256(dayless(text, str(day)).encode()).hexdigest()[:16]
             title = TITLE.search(text)
             found[name] = (digest, html.unescape(title[1]).strip() if title else name)
     return found

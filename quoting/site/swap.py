@@ -60,7 +60,7 @@ def swap(new: Path, output: Path) -> None:
 def put_by(old: Path, output: Path) -> None:
     """What stood goes where it is kept if it was published, and else away."""
     number = standing(old)
-    if number:
+    if number and number != standing(output):
         past(output).mkdir(exist_ok=True)
         old.replace(room(output, number))
     else:

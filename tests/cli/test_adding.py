@@ -290,3 +290,19 @@ def test_in_a_real_terminal_tab_completes_and_going_away_leaves_everything_as_it
             command.kill()
             os.close(terminal)
     assert files(corner) == before
+
+
+def test_without_ids_the_names_give_them(corner):
+    at = ELM.index("--id")
+    words = [*ELM[:at], *ELM[at + 2 :]]
+    words = [word.replace("id: gray, ", "") for word in words]
+    told = bevelbook("frame", "add", corner, *words)
+    assert told.exit_code == 0, told.output
+    assert (corner / "frames/bolderwood.yaml").read_text(encoding="utf-8").endswith(WRITTEN)
+
+
+@pytest.mark.parametrize("kind", ["frame", "package"])
+def test_help_says_what_each_option_is(kind):
+    told = bevelbook(kind, "add", "--help").output
+    assert "The field" not in told
+    assert {"frame": "Pantoscopic tilt, degrees.", "package": "clear, photochromic, polarized."}[kind] in told

@@ -175,3 +175,22 @@ def test_a_spoiled_record_is_a_finding_with_a_remedy(shop):
 
 def test_back_takes_no_shop(shop):
     assert bevelbook("publish", shop, "--back").exit_code == 2
+
+
+def test_what_is_still_an_example_is_told_before_the_public_sees_it(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    good("new", "mine", "--name", "Mill", "--email", "post@mill.example.org", "--yes")
+    for command, severity in (("check", "note"), ("publish", "warning")):
+        told = good(command, "mine")
+        assert f"mine/shop.yaml:11:74: {severity}: 3 lines of this file are marked MEND" in told.stderr
+        assert "prices/" in told.stderr
+    shop = Path("mine/shop.yaml")
+    text = shop.read_text(encoding="utf-8").splitlines(keepends=True)
+    shop.write_text("".join(line.partition(" # MEND")[0].rstrip() + "\n" for line in text), encoding="utf-8")
+    assert "shop.yaml" not in good("check", "mine").stderr
+
+
+def test_a_site_that_says_the_same_keeps_its_number(shop):
+    good("publish", shop, *DAY)
+    told = good("publish", shop, "--on", "2026-11-26").stdout
+    assert "Nothing changes.\nIt stands as build 1 still: www/index.html" in told

@@ -29,6 +29,7 @@ from PIL import Image
 from quoting.catalog.codes import CODES
 from quoting.catalog.load import load
 from quoting.catalog.photos import photo_findings
+from quoting.catalog.placeholders import placeholders
 from quoting.keeping.entry_codes import ENTRY_CODES
 from quoting.keeping.maps import maps_read
 from quoting.keeping.price_codes import PRICE_CODES
@@ -67,7 +68,9 @@ def findings_of(folder):
             for line in steps.read_text(encoding="utf-8").splitlines():
                 change(shop, line, stack)
         catalog, findings = load(shop)
-        findings = findings + maps_read(shop, catalog)[1]
+        findings = (
+            findings + maps_read(shop, catalog)[1] + (placeholders(shop) if (folder / "day.txt").exists() else [])
+        )
         findings = findings + (photo_findings(shop, catalog) if catalog is not None else [])
         file = folder / "day.txt"
         day = date.fromisoformat(file.read_text(encoding="utf-8").strip()) if file.exists() else None

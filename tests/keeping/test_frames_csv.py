@@ -11,7 +11,8 @@ from quoting.catalog.load import load_written
 from quoting.findings import errors
 from quoting.keeping.adding import FRAMES, added
 from quoting.keeping.entry_codes import ENTRY_CODES
-from quoting.keeping.frame_columns import HEADINGS, field_of
+from quoting.keeping.frame_columns import HEADINGS, field_of, meant, plain
+from quoting.keeping.frame_words import METALS, PLASTICS, WORDS
 from quoting.keeping.frames_csv import ALL, taken
 from quoting.keeping.questions import ordered
 from quoting.keeping.sheet import read_sheet, workbook
@@ -201,3 +202,32 @@ def test_every_code_is_used():
 
 def test_errors_alone_keep_frames_back(take):
     assert errors(take(*ROWS).findings) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "words", "material", "ours"),
+    [
+        ("family", "Rechteck", "", "rectangle"),
+        ("family", "Œil de chat", "", "cat-eye"),
+        ("family", "cuadrada", "", "square"),
+        ("mounting", "Vollrand", "Acetat", "full-rim-plastic"),
+        ("mounting", "Vollrand", "Metall", "full-rim-metal"),
+        ("mounting", "Vollrand", "Stein", "Vollrand"),
+        ("mounting", "cerchiata", "titanio", "full-rim-metal"),
+        ("mounting", "Nylor", "métal", "semi-rimless"),
+        ("mounting", "randlos", "Titan", "drilled"),
+        ("stock", "auf Bestellung", "", "to-order"),
+        ("stock", "Épuisé", "", "sold-out"),
+        ("version", "solaire", "", "sun"),
+    ],
+)
+def test_words_of_the_languages_whose_headings_are_known_are_known_too(name, words, material, ours):
+    assert meant(name, words, material) == ours
+
+
+def test_no_word_means_two_things():
+    for name, known in WORDS.items():
+        listed = [word for words in known.values() for word in words.split(", ")]
+        assert len(listed) == len(set(listed)), name
+        assert all(plain(word) == word for word in listed), "words are compared without signs and capitals"
+    assert not set(PLASTICS.split(", ")) & set(METALS.split(", "))

@@ -239,6 +239,30 @@ def test_what_a_proposal_cannot_know_is_left_to_its_reader(stand, corner):
     assert "flow-160" not in text.partition("# codes:")[2]
 
 
+def test_a_code_beside_the_name_of_a_package_is_proposed_to_mean_it(stand, corner):
+    now = stand()
+    rows = (
+        ("P-1", "PLAIN  1.50", "-4.00", "+2.00", "21.00"),
+        ("P-2", "Other 1.60", "-8.00", "-4.25", "75.00"),
+        ("P-2", "Thin 1.60", "-4.00", "+2.00", "75.00"),
+        ("P-3", "Thin 1.60", "-4.00", "+2.00", "75.00"),
+    )
+    text = proposed(listed(rows, ("Article", "Name", "From", "To", "Price")), now.catalog, "Pennock")
+    assert (
+        """
+codes:
+  "P-1": plain-150
+  "P-3": thin-160
+#   "P-2": "?"
+"""
+        in text
+    )
+    path = corner / "map.yaml"
+    path.write_text(text, encoding="utf-8")
+    used, findings = read_map(path, now.catalog)
+    assert (used.codes, findings) == ({"P-1": ("plain-150",), "P-3": ("thin-160",)}, [])
+
+
 @pytest.mark.parametrize("form", ["csv", "xlsx"])
 def test_an_export_comes_back_as_it_was_and_one_changed_number_exactly(stand, form, tmp_path):
     now = stand()

@@ -100,7 +100,11 @@ def test_a_selector_names_prices(stand, words, ids):
         ("maker=penock", "did you mean pennock?"),
         ("makr=pennock", "did you mean maker=pennock?"),
         ("pennock", "there is maker="),
-        ("frames material=r160", "there is maker="),
+        ("frames material=r160", "'material=r160' names lenses: for their prices leave out `frames`"),
+        ("maker=bolderwood", 'write "frames maker=bolderwood"'),
+        ("frame=alder", 'write "frames frame=alder"'),
+        ("frames maker=bolderwod", "did you mean bolderwood?"),
+        ("frames light=clear", "leave out `frames`"),
         ("material=", "there are r150, r160"),
     ],
 )

@@ -4,7 +4,7 @@ import copy
 
 import pytest
 
-from quoting.show.changes import brief_text, changes_text
+from quoting.show.changes import brief_text, changes_text, lens_rows
 from quoting.site.changes import compare
 from quoting.site.changes_page import changes_page
 from quoting.site.publish import recorded
@@ -54,21 +54,59 @@ def test_a_raise_of_prices_is_told_once_for_all_frames_with_cents_and_percent(be
     path = next((corner / "lenses").glob("*.yaml"))
     package = first_fitting(before)[2]
     after = copy.deepcopy(before)
-    count = 0
-    for one in after["frames"].values():
-        for board in one["boards"].values():
+    changed = []
+    for frame, told_of in after["frames"].items():
+        for size, board in told_of["boards"].items():
             for at, (verdict, cents, edge) in enumerate(board[package]):
                 if cents:
                     board[package][at] = (verdict, cents + 500, edge)
-                    count += 1
+                    changed.append((f"{frame} {size}", package, before["bands"][at], cents))
     assert path.is_file()
     found = told(before, after)
-    assert sum(len(one.where) for one in found.lens_prices) == count
+    for place, package, (low, high), cents in changed:
+        (one,) = [
+            one
+            for one in found.lens_prices
+            if (one.id, one.before) == (package, cents) and one.low <= low <= high <= one.high and place in one.where
+        ]
+        assert one.after == cents + 500
     assert {one.cents for one in found.lens_prices} == {500}
     for one in found.lens_prices:
         assert one.percent == pytest.approx(50_000 / one.before)
     assert not found.verdicts
     assert not found.edges
+
+
+def test_neighboring_bands_whose_prices_change_alike_are_one(before, after):
+    frame, size, package, _ = first_fitting(before)
+    bands = len(before["bands"])
+    for record, add in ((before, 0), (after, 500)):
+        record["frames"][frame]["boards"][size][package] = [("fits", 10_000 + add, 300)] * bands
+    (one,) = told(before, after).lens_prices
+    assert (one.low, one.high, one.before, one.where) == (
+        before["bands"][0][0], before["bands"][-1][1], 10_000, (f"{frame} {size}",)
+    )  # fmt: skip
+    after["frames"][frame]["boards"][size][package][1] = ("fits", 10_600, 300)
+    found = told(before, after).lens_prices
+    assert [(one.cents, one.low) for one in found] == [
+        (600, before["bands"][1][0]), (500, before["bands"][0][0]), (500, before["bands"][2][0])
+    ]  # fmt: skip
+
+
+def test_a_lens_that_changes_by_as_much_everywhere_is_one_row_of_the_text(before, after):
+    package = first_fitting(before)[2]
+    frames = [(name, next(iter(one["boards"]))) for name, one in before["frames"].items()]
+    for record, add in ((before, 0), (after, 500)):
+        for place, (name, key) in enumerate(frames):
+            for one in record["frames"][name]["boards"][key].values():
+                one[:] = [("no", None, None)] * len(one)
+            cells = [("fits", 10_000 + 900 * place + add, 300)] * len(record["bands"])
+            record["frames"][name]["boards"][key][package] = cells
+    found = told(before, after)
+    assert len(found.lens_prices) == len(frames)
+    (row,) = lens_rows(found)
+    assert row[0] == package
+    assert row[-1].endswith(f" and {len(frames) - 1} more, {len(frames) - 1} of them at other prices")
 
 
 def test_the_largest_change_comes_first(before, after):
@@ -149,6 +187,15 @@ def test_prices_of_frames_and_new_colorways_are_told(before, after):
     doubled, added = told(before, after).frame_prices
     assert (doubled.what, doubled.before, doubled.after, doubled.percent) == (color, cents, cents * 2, 100.0)
     assert (added.what, added.before, added.after, added.percent) == ("new-one", None, 100, None)
+
+
+def test_an_edge_that_reads_the_same_is_not_told(before, after):
+    frame, size, package, at = first_fitting(before)
+    verdict, cents, _ = cell(before, frame, size, package, at)
+    for old, new, count in ((314, 315, 0), (315, 316, 1)):  # 3.15 reads 3.1: half goes to the even digit of a float
+        cell(copied := copy.deepcopy(before), frame, size, package, at, (verdict, cents, old))
+        cell(after, frame, size, package, at, (verdict, cents, new))
+        assert len(told(copied, after).edges) == count
 
 
 def test_edges_are_told_from_a_tenth_of_a_millimeter_on(before, after):

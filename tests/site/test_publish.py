@@ -5,6 +5,7 @@ import shutil
 import subprocess
 import sys
 import threading
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -54,6 +55,18 @@ def renamed(rewrite):
     return change
 
 
+@pytest.fixture
+def another(put, renamed):
+    """Publish the copy under a name that it did not have before."""
+    names = (f"Opticians {number}" for number in range(1, 100))
+
+    def now():
+        renamed(next(names))
+        return put()
+
+    return now
+
+
 def shown(www):
     """The name of the shop on the first page."""
     return BeautifulSoup((www / "index.html").read_text(encoding="utf-8"), "html.parser").title.text
@@ -64,7 +77,7 @@ def test_the_first_has_nothing_to_be_compared_with_and_the_next_has(put, renamed
     assert put().changes.none
     renamed("Second Opticians")
     found = put()
-    assert (found.number, found.changes.before.name) == (3, "build 2")
+    assert (found.number, found.changes.before.name) == (2, "build 1")
     assert "index.html" in found.changes.pages_changed
     assert "Second" in shown(www)
 
@@ -102,9 +115,29 @@ def test_back_and_back_again_and_publish(put, renamed, www):
     assert back(www) == (2, [])
 
 
-def test_three_sites_are_kept_beside_the_one_that_stands(put, www):
+def test_what_says_the_same_is_no_build_of_its_own_and_takes_no_room_from_those_before(another, put, corner, www):
+    sites = {}
+    for number in (1, 2, 3, 4):
+        assert another().number == number
+        sites[number] = contents(www)
+    for day in (26, 27, 28, 29, 30):
+        done = publish(corner, www, date(2026, 11, day))
+        assert (done.number, done.changes.none) == (4, True)
+    assert f"2026-11-{day}" in (www / "index.html").read_text(encoding="utf-8"), "the day on the pages goes on"
+    assert build_at(www, 4).record["day"] == f"2026-11-{day}"
+    assert sorted(path.name for path in past(www).iterdir() if path.is_dir()) == ["1", "2", "3"]
+    (corner / "content/root").mkdir(parents=True)
+    (corner / "content/root/CNAME").write_text("www.example.org", encoding="utf-8")
+    done = put()
+    assert (done.number, done.changes.none) == (5, True), "another file is another build, though no page says so"
+    assert not (past(www) / "1").exists()
+    assert [back(www)[0] for _ in range(3)] == [4, 3, 2]
+    assert contents(www) == sites[2]
+
+
+def test_three_sites_are_kept_beside_the_one_that_stands(another, www):
     for _ in range(6):
-        put()
+        another()
     kept = [path.name for path in past(www).iterdir() if path.is_dir()]
     assert sorted(kept) == ["3", "4", "5"]
     assert numbers(www) == [1, 2, 3, 4, 5, 6]
@@ -182,9 +215,9 @@ def test_a_shop_with_faults_leaves_everything_as_it_was(put, corner, rewrite, ww
 
 
 @pytest.mark.parametrize("way", ["publish", "back"])
-def test_a_file_of_somebody_else_is_never_deleted(put, corner, www, way):
-    put()
-    put()
+def test_a_file_of_somebody_else_is_never_deleted(another, corner, www, way):
+    another()
+    another()
     (www / "letter.txt").write_text("dear", encoding="utf-8")
     found = publish(corner, www, DAY).result.findings if way == "publish" else back(www)[1]
     assert [one.code for one in errors(found)] == ["not-ours"]
@@ -192,13 +225,13 @@ def test_a_file_of_somebody_else_is_never_deleted(put, corner, www, way):
     assert (www / "letter.txt").read_text(encoding="utf-8") == "dear"
 
 
-def test_a_file_of_somebody_else_among_the_kept_sites_stays(put, www):
-    put()
-    put()
+def test_a_file_of_somebody_else_among_the_kept_sites_stays(another, www):
+    another()
+    another()
     (past(www) / "1" / "letter.txt").write_text("dear", encoding="utf-8")
     (past(www) / "notes.txt").write_text("mine", encoding="utf-8")
     for _ in range(4):
-        put()
+        another()
     assert (past(www) / "1" / "letter.txt").is_file()
     assert (past(www) / "notes.txt").is_file()
 
@@ -239,9 +272,9 @@ def test_a_file_that_comes_while_the_site_is_made_keeps_it_from_being_replaced(p
     assert (standing(www), (www / "letter.txt").is_file()) == (1, True)
 
 
-def test_a_file_of_somebody_else_in_a_kept_site_is_told_before_it_goes_back_there(put, www):
-    put()
-    put()
+def test_a_file_of_somebody_else_in_a_kept_site_is_told_before_it_goes_back_there(another, www):
+    another()
+    another()
     (past(www) / "1" / "letter.txt").write_text("dear", encoding="utf-8")
     number, found = back(www)
     assert (number, [one.code for one in found]) == (0, ["not-ours"])
@@ -443,9 +476,9 @@ def test_two_at_once_are_kept_apart_and_a_killed_one_keeps_nobody_out(put, corne
     assert not lock_of(www).exists()
 
 
-def test_back_waits_for_nobody(put, www):
-    put()
-    put()
+def test_back_waits_for_nobody(another, www):
+    another()
+    another()
     with alone(www):
         number, found = back(www)
     assert (number, [one.code for one in found]) == (0, ["in-use"])
