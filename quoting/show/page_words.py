@@ -91,6 +91,8 @@ BOARD: dict[str, str | Counted] = marked({
     "remedy-takers": "Frames that take this lens",
     "more-reasons": "{count} more",
     "choose": "Choose {name}",
+    "bar-quote": "See what it costs",
+    "bar-compare": "See the {count} side by side",
     "compare": "Compare {name}",
     "compare-full": "Four at most: take one away first.",
     "compare-title": "Side by side",

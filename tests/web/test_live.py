@@ -197,6 +197,25 @@ def test_of_an_optical_color_alone_nothing_is_said_and_no_part_of_a_quote_is_the
     assert "null" not in page.locator("#live-quote").inner_text()
 
 
+@pytest.mark.parametrize("width", [1280, 360])
+def test_what_was_picked_stays_in_sight_and_leads_to_what_it_costs(live, width):
+    page = live("cottering", "#od=-2.25&os=-2&pd=31,32", width=width)
+    assert page.locator("#live-bar").is_hidden()
+    page.locator("#live tr[data-package='bench-159-ar'] input[type=radio]").check()
+    bar = page.locator("#live-bar")
+    box = bar.bounding_box()
+    assert 0 <= box["y"] <= 900 - box["height"]
+    assert bar.locator("b").inner_text() == page.locator("#live-quote .bill .sum td").inner_text()
+    page.keyboard.press("Tab")
+    bar.get_by_role("button", name="See what it costs").press("Enter")
+    assert page.evaluate("document.activeElement.id") == "live-quote"
+    assert 0 <= page.locator("#live-quote h3").bounding_box()["y"] < 200
+    for name in ("bench-159-ar", "plain-150-ar"):
+        page.locator(f"#live tr[data-package='{name}'] input[type=checkbox]").check()
+    assert bar.get_by_role("button").all_inner_texts() == ["See what it costs", "See the 2 side by side"]
+    assert page.wrong == []
+
+
 def test_of_each_design_the_lenses_that_fit_come_first(live):
     page = live("cottering", "#od=-6.25,-1.25,10&os=-5.75&pd=31,32")
     groups = page.evaluate("""() => [...document.querySelectorAll("#live tbody")].map(body =>

@@ -135,26 +135,26 @@
     const shown = offers.filter(wanted);
     const by = controls.sort.value;
     if (by !== "design") {
-      const sorted = [...shown].sort((a, b) => ORDER[a.fit.verdict] - ORDER[b.fit.verdict] || BY[by](a, b));
+      const sorted = shown.sort((a, b) => ORDER[a.fit.verdict] - ORDER[b.fit.verdict] || BY[by](a, b));
       return [make("tbody", {}, ...sorted.map(fillRow))];
     }
+    const misfit = (group) => group.every((found) => found.fit.verdict === "no");
     const groups = new Map();
-    for (const found of shown) {
+    // Of each design what fits comes first.
+    for (const found of shown.sort((a, b) => misfit([a]) - misfit([b]))) {
       const key = `${found.pack.maker}/${found.pack.design}`;
       if (!groups.has(key)) groups.set(key, []);
       groups.get(key).push(found);
     }
     const cheapest = (group) => Math.min(...group.flatMap((found) => found.pack.table.prices.map((band) => band.cents)));
     const kind = (group) => shop.kinds.indexOf(group[0].pack.table.kind);
-    const misfit = (group) => (group.some((found) => found.fit.verdict !== "no") ? 0 : 1);
     const ordered = [...groups.values()].sort((a, b) =>
       kind(a) - kind(b) || misfit(a) - misfit(b) || cheapest(a) - cheapest(b));
-    const fitsFirst = (group) => [...group].sort((a, b) => misfit([a]) - misfit([b]));
     return ordered.map((group) => {
       const { design, kindText, maker } = group[0].pack;
       const title = make("span", { class: "stay" }, make("b", {}, design), " ", make("small", {}, `${kindText}, ${maker}`));
       const head = make("tr", { class: "design" }, make("th", { scope: "rowgroup", colspan: "9" }, title));
-      return make("tbody", {}, head, ...fitsFirst(group).map(fillRow));
+      return make("tbody", {}, head, ...group.map(fillRow));
     });
   }
 
@@ -259,10 +259,15 @@
 
   const byId = (id) => offers.find((found) => found.pack.id === id);
 
+  // What was picked stays in sight at the foot of the window, for the board is long.
+  const bar = () => (book.bar || state.chosen || state.compared.size) && book.later("share.js").then(() =>
+    book.bar(byId(state.chosen), [...state.compared].filter(byId)));
+
   function comparison() {
     const many = [...state.compared].map(byId).filter(Boolean);
     const home = document.getElementById("live-compare");
     home.hidden = many.length < 2;
+    bar();
     if (many.length < 2) return home.replaceChildren();
     return book.later("compare.js").then(() => book.compare(home, many));
   }
@@ -305,6 +310,7 @@
     const home = document.getElementById("live-quote");
     const found = state.chosen && byId(state.chosen);
     home.hidden = !found;
+    bar();
     if (!found) return home.replaceChildren();
     const reasons = book.toldOnce(found.fit.reasons).map((one) =>
       make("li", { class: one.verdict }, book.sentence(one, found.pack, "customer")));

@@ -33,6 +33,29 @@
     return `mailto:${shop.email}?subject=${subject}&body=${encodeURIComponent(lines.join("\r\n"))}`;
   }
 
+  // What was picked, with the way to what is said of it; nothing where nothing is.
+  async function bar(found, beside) {
+    await book.later("../css/views.css");
+    const home = document.getElementById("live-bar");
+    const way = (words, id) => {
+      const button = make("button", { type: "button" }, words);
+      button.addEventListener("click", () => {
+        const there = document.getElementById(id);
+        there.scrollIntoView({ block: "start" });
+        there.focus({ preventScroll: true });
+      });
+      return button;
+    };
+    const priced = found && found.bill.priced;
+    home.hidden = !found && beside.length < 2;
+    home.replaceChildren(
+      found ? make("span", {}, found.pack.name) : "",
+      priced ? make("span", {}, `${say("quote-total")} `, make("b", { class: "num" }, money(found.bill.total_cents))) : "",
+      found ? way(say("bar-quote"), "live-quote") : "",
+      beside.length < 2 ? "" : way(say("bar-compare", { count: beside.length }), "live-compare"),
+    );
+  }
+
   function share(found, home) {
     const link = linkTo(found);
     const told = make("span", { class: "small" });
@@ -48,5 +71,5 @@
       button("copy-link", (address) => book.copied(address, say("link-copied"), (text) => book.tell(told, text))), " ", told);
   }
 
-  Object.assign(book, { share });
+  Object.assign(book, { share, bar });
 })();
