@@ -13,6 +13,7 @@ from quoting.cli.explaining import explain
 from quoting.cli.frames_in import import_frames
 from quoting.cli.keys import keys
 from quoting.cli.margins import margin
+from quoting.cli.opening import open_link
 from quoting.cli.owning import build, check, demo, serve
 from quoting.cli.prices import prices
 from quoting.cli.publishing import changes, publish
@@ -43,3 +44,4 @@ COMMANDS = (
 for command in COMMANDS:
     main.add_command(command)
 frame.add_command(import_frames)
+quotes.add_command(open_link)

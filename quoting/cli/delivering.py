@@ -47,6 +47,14 @@ def delivers(command: Callable[..., None]) -> Callable[..., None]:
     return command
 
 
+def site_of(named: str, shop: Shop) -> str:
+    """Where the site stands, without which nobody could open a link.   Exit code 2 where nobody says."""
+    site = named or shop.url
+    if not site:
+        misuse("where does your site stand? Write `url: https://...` in shop.yaml, or name it with --site")
+    return site
+
+
 def ready(shop: Path, email: str, words: dict[str, Any]) -> Account | None:
     """The account to send with, before anything is issued.   Exit codes 1 for its faults, 2 for misuse."""
     if (words["eml"] or words["go"]) and not email:

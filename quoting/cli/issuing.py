@@ -16,7 +16,7 @@ import click
 from quoting.catalog.shop import Catalog
 from quoting.choosing import UnknownError, choice_of, pick
 from quoting.cli.common import misuse, own_shop, tell
-from quoting.cli.delivering import deliver, delivers, ready
+from quoting.cli.delivering import deliver, delivers, ready, site_of
 from quoting.findings import errors, printable
 from quoting.issuing import NotOfferedError, Terms, Wanted, issue
 from quoting.languages import speaking
@@ -83,11 +83,12 @@ def issue_quote(first: Choice, ask: Ask, offers: Offers, words: dict[str, Any]) 
         misuse(f"--for: a name has at most {LONG_NAME} characters on one line")
     if terms.email and not ADDRESS.fullmatch(terms.email):
         misuse(f"--to: {terms.email!r} is not a mail address")
+    site = site_of(words["site"], catalog.shop)
     account = ready(shop, terms.email, words)
     try:
         second_ask = _second_ask(ask, offers, words)
         alternatives = _alternatives(catalog, first, ask, second_ask, words)
-        entry = issue(alternatives, terms, offers, shop, words["site"] or catalog.shop.url)
+        entry = issue(alternatives, terms, offers, shop, site)
     except NotOfferedError as fault:
         click.echo(f"Nothing was issued. {fault}", err=True)
         sys.exit(1)

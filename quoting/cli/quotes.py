@@ -15,7 +15,7 @@ import click
 
 from quoting.choosing import UnknownError
 from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell
-from quoting.cli.delivering import account_of, deliver, delivers, ready, send_waiting, show_qr
+from quoting.cli.delivering import account_of, deliver, delivers, ready, send_waiting, show_qr, site_of
 from quoting.findings import printable
 from quoting.issuing import NotOfferedError, Terms, issue
 from quoting.languages import speaking
@@ -162,11 +162,12 @@ def renew(
     catalog, old = loaded(register.shop, day, as_json), register.entry(number)
     register.open_for(old.number)
     to = email or old.email
+    where = site_of(site, catalog.shop)
     account = ready(register.shop, to, words)
     offers = Offers(catalog, day)
     terms = Terms(old.customer, to, days or 0, old.quote["note"])
     try:
-        new = issue(wanted_again(old.quote, catalog), terms, offers, register.shop, site or catalog.shop.url)
+        new = issue(wanted_again(old.quote, catalog), terms, offers, register.shop, where)
     except NotOfferedError as fault:
         click.echo(f"Nothing was issued. {fault}", err=True)
         sys.exit(1)

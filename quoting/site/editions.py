@@ -13,7 +13,7 @@ from quoting.languages import Tongue, tongue
 from quoting.locales import language_name
 
 # What stands in every edition beside the first page, whatever prose there is
-SHARED = ("frames/", "lenses/")
+SHARED = ("frames/", "lenses/", "quote/")
 
 
 @dataclass(frozen=True, slots=True)

@@ -187,6 +187,18 @@ def test_options_of_an_issued_quote_need_a_customer(shop, option):
     assert f"{option} belongs to a quote that is issued: say for whom with --for" in told.stderr
 
 
+def test_without_a_site_nothing_is_issued(shop):
+    words = shop / "shop.yaml"
+    text = words.read_text(encoding="utf-8")
+    words.write_text(re.sub(r"^  url: .*\n", "", text, flags=re.MULTILINE), encoding="utf-8")
+    told = quote(shop)
+    assert (told.exit_code, "where does your site stand?" in told.stderr) == (2, True)
+    assert not (shop / "private/quotes/register.jsonl").exists()
+    found = issued(shop, "--site", "HTTPS://Shop.Example/glasses/")
+    assert found["link"].startswith("HTTPS://Shop.Example/glasses/quote/#1s")
+    assert how(shop, found["link"]) == "held"
+
+
 def test_without_a_key_nothing_is_issued(tmp_path):
     folder = Path(shutil.copytree(shared("demo_catalog"), tmp_path / "shop"))
     told = quote(folder)

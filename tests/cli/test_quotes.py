@@ -198,6 +198,25 @@ def test_a_register_with_a_line_cut_short_is_told_and_works(shop):
     assert issued(shop, customer="Mr. Quill")["number"]
 
 
+def test_a_link_that_came_back_is_looked_at(shop):
+    found = issued(shop)
+    link = found["link"]
+    told = good("quotes", "open", link, "--shop", shop, *ON)
+    assert told.stdout.startswith("The shop has signed this quote. Its price holds.\n")
+    assert f"quote {found['number']}" in told.stdout
+    mail = "Hello,\n> " + "\n> ".join(link[at : at + 72] for at in range(0, len(link), 72)) + "\nis this right?\n"
+    piped = CliRunner().invoke(main, ["quotes", "open", "-", "--shop", str(shop), *ON], input=mail)
+    assert (piped.exit_code, piped.stdout) == (0, told.stdout)
+    late = good("quotes", "open", link, "--shop", shop, "--on", "2027-01-01")
+    assert "its last day is over" in late.stdout
+    for broken, said in ((link[:-9], "cut short"), ("https://a.example/", "not the link of a quote")):
+        told = quotes(shop, "open", broken)
+        assert (told.exit_code, said in told.stdout, "$" in told.stdout) == (1, True, False)
+    good("quotes", "withdraw", found["number"], "--shop", shop, *ON)
+    told = quotes(shop, "open", link, *ON)
+    assert (told.exit_code, "withdrawn this quote" in told.stdout) == (1, True)
+
+
 def test_a_letter_is_written_whole_and_asks_nothing_of_the_net(shop):
     found = issued(shop, "--to", TO, "--email", "letter.eml", "--or", "eskerby bench-159-ar size=51-20 color=black")
     raw = Path("letter.eml").read_bytes()

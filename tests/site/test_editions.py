@@ -74,7 +74,7 @@ def test_each_page_leads_to_the_same_page_in_the_other_language(bilingual):
     for name, page in pages.items():
         link = page.select_one(".tongues a")
         inner, there = (name.removeprefix("es/"), "") if name.startswith("es/") else (name, "es/")
-        shared = inner.startswith(("frames/", "lenses/"))
+        shared = inner.startswith(("frames/", "lenses/", "quote/"))
         target = leads(name, link["href"])
         assert target == there + (inner if shared else "index.html")
         assert target in pages
