@@ -105,6 +105,7 @@ BOARD: dict[str, str | Counted] = marked({
     "ask-shop": "Ask the shop",
     "share-link": "Share this",
     "copy-link": "Copy the link to this",
+    "print": "Print this sheet",
     "link-copied": "Copied. Whoever opens it sees your prescription.",
     "letter-subject": "{frame} with {lens}",
     "quote-none": "There is no price for this power. Please ask us.",

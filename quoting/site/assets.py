@@ -19,6 +19,7 @@ SHEETS = {
     "site": ("tokens", "page", "drawing", "board", "live"),
     "print": ("print",),
     "views": ("views",),
+    "picked": ("picked",),
     "quote": ("quote",),
 }
 # Script -> its parts in order: a part uses what those before it have made

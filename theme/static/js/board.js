@@ -311,11 +311,11 @@
     const found = state.chosen && byId(state.chosen);
     home.hidden = !found;
     bar();
+    document.documentElement.classList.toggle("picked", Boolean(found)); // paper then holds this lens alone
     if (!found) return home.replaceChildren();
     const reasons = book.toldOnce(found.fit.reasons).map((one) =>
       make("li", { class: one.verdict }, book.sentence(one, found.pack, "customer")));
     const share = make("p", { class: "share" });
-    book.later("share.js").then(() => book.share(found, share));
     const helps = make("div", {});
     if (found.fit.verdict !== "fits") {
       withHelpers(() => helps.replaceChildren(book.remedyList(found, book.remedies(found, offers), go)));
@@ -333,12 +333,13 @@
       ...(found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
       book.versionSum(found),
       share,
-      make("ul", { class: "small columns" }, ...notes(found).map((text) => make("li", {}, text))),
+      make("ul", { class: "small columns notes" }, ...notes(found).map((text) => make("li", {}, text))),
       make("p", { class: "small" }, say("estimated", { what: estimates.join("; ") })),
       make("p", { class: "small" }, `${say("quote-estimate")} ${say("quote-list", { version: shop.list.version })}`),
     );
-    return home.replaceChildren(make("h3", {}, `${say("quote-title")}: ${found.pack.name}`),
+    home.replaceChildren(make("h3", {}, `${say("quote-title")}: ${found.pack.name}`),
       make("div", { class: "beside" }, told, make("div", { class: "views" }, seat, thickness)));
+    return book.later("share.js").then(() => book.share(found, share, home));
   }
 
   // Where the eyes sit and how thick the lens is: scripts of their own, drawn in pauses over what was drawn before.

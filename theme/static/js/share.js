@@ -56,7 +56,23 @@
     );
   }
 
-  function share(found, home) {
+  // On paper a chosen lens is a sheet of its own: what it is of, the prescription as read, the address as text; and
+  // nothing that the list of all cautions says again.
+  function sheet({ frame, size, color, pack, ask }, quote, link) {
+    quote.firstChild.after(make("div", { class: "on-paper" },
+      make("p", {}, make("b", {}, `${frame.maker} ${frame.name} ${size.label}, ${book.colorText(color)}`)),
+      make("p", {}, make("b", {}, `${pack.maker} ${pack.name}`), `, ${pack.material}, ${pack.coating}`),
+      make("p", { class: "figure" }, say("panel-read", { text: book.askWords(ask) }))));
+    const items = document.getElementById("cautions")?.parentNode.getElementsByTagName("li") ?? [];
+    const said = Array.from(items, (item) => item.textContent);
+    for (const note of quote.querySelector(".notes").children) note.classList.toggle("twice", said.includes(note.textContent));
+    globalThis.onbeforeprint = () => link.replaceChildren(location.href);
+    link.replaceChildren(location.href);
+  }
+
+  function share(found, home, quote) {
+    if (!home.isConnected) return;
+    book.later("../css/picked.css");
     const link = linkTo(found);
     const told = make("span", { class: "small" });
     const ask = make("a", { class: "button", href: letter(found, location.href) }, say("ask-shop"));
@@ -67,8 +83,11 @@
       return made;
     };
     const pass = (url) => navigator.share({ title: document.title, url }).catch(() => {});
+    const text = make("span", { class: "on-paper link" });
     home.replaceChildren(ask, " ", ...(navigator.share ? [button("share-link", pass), " "] : []),
-      button("copy-link", (address) => book.copied(address, say("link-copied"), (text) => book.tell(told, text))), " ", told);
+      button("copy-link", (address) => book.copied(address, say("link-copied"), (said) => book.tell(told, said))), " ",
+      button("print", () => globalThis.print()), " ", told, text);
+    sheet(found, quote, text);
   }
 
   Object.assign(book, { share, bar });

@@ -1,0 +1,80 @@
+"""A chosen lens on paper: one page, and on it all that a visitor takes along."""
+
+import re
+
+import pytest
+
+from quoting.catalog.load import load
+from quoting.places import shared
+from tests.web.test_live import live, offers  # noqa: F401
+
+PAGE = re.compile(rb"/Type\s*/Page[^s]")
+# What is there on paper, as a reader would read it out
+TEXT = "() => document.body.innerText.replace(/\\s+/g, ' ')"
+EYES = "#od=-5.25,-1.25,10,2.25&os=-4.75,-0.5,20,2.25&pd=31,32"
+
+
+def picked(live, frame, rest):  # noqa: F811
+    page = live(frame, f"{EYES}{rest}")
+    page.locator("#live-quote .link").wait_for(state="attached")
+    page.locator("#live-quote .sitting, #live-quote .seat > *").first.wait_for()
+    return page
+
+
+@pytest.mark.parametrize(
+    ("frame", "rest"),
+    [
+        ("cottering", "&lens=bench-159-ar"),
+        ("cottering", "&lens=top28-150-hard"),
+        ("cottering", "&size=54-18&lens=true18-160-ar&age=child&h=21,21"),
+        ("cottering", "&lens=plain-150-hard"),
+        ("ossgill", "&lens=path18-153-ar&driving=night"),
+        ("garrowe", "&lens=true18-167-photo&to=abroad"),
+        ("padstrow", "&lens=steady-160-polar"),
+    ],
+)
+def test_it_is_one_page_of_a4_and_of_letter(live, frame, rest):  # noqa: F811
+    page = picked(live, frame, rest)
+    for paper in ("A4", "Letter"):
+        assert len(PAGE.findall(page.pdf(format=paper))) == 1, paper
+    assert page.wrong == []
+
+
+def test_on_it_stand_prescription_bill_cautions_and_link_and_no_board(live):  # noqa: F811
+    page, shop = picked(live, "cottering", "&lens=true18-160-ar"), load(shared("demo_catalog"))[0].shop
+    screen = page.evaluate(TEXT)
+    assert "Read as" in screen  # in the panel
+    assert page.evaluate("location.href") not in screen
+    total = page.locator("#live-quote .sum td").inner_text()
+    page.emulate_media(media="print")
+    page.locator("#live-quote .link").wait_for()
+    paper = page.evaluate(TEXT)
+    words = "OD −5.25 −1.25 × 010 add +2.25 / OS −4.75 −0.50 × 020 add +2.25 / PD 31/32"
+    assert page.locator("main").evaluate("main => main.innerText.replace(/\\s+/g, ' ')").count(words) == 1
+    frame, lens = "Pellbridge & Daughters Cottering 52□18 145, Black", "Footpath True 18 in 1.60"
+    for said in (total, frame, lens, shop.name, shop.email):
+        assert said in paper
+    assert re.sub(r"\s", "", page.evaluate("location.href")) in re.sub(r"\s", "", paper)
+    for caution in (*shop.cautions, *(one for sentences in shop.cautions_for.values() for one in sentences)):
+        assert paper.count(caution) == 1, caution
+    assert paper.count("measured in the frame you will wear") == 1  # of this lens, and in no list of the shop
+    assert page.locator("#live-quote svg.drawing").first.is_visible()
+    assert page.locator("#live-table").is_hidden()
+    assert page.locator("#live-quote button").first.is_hidden()
+    assert page.wrong == []
+
+
+def test_without_a_chosen_lens_the_board_is_printed(live):  # noqa: F811
+    page = live("cottering", EYES)
+    page.locator("#live tr[data-package]").first.wait_for()
+    page.emulate_media(media="print")
+    assert page.locator("#live-table").is_visible()
+    assert page.locator("h1").is_visible()
+
+
+def test_the_link_on_paper_is_the_address_at_that_moment(live):  # noqa: F811
+    page = picked(live, "cottering", "&lens=bench-159-ar")
+    page.locator("#live-impact").check()
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    assert page.locator("#live-quote .link").text_content() == page.evaluate("location.href")
+    assert "only=impact" in page.evaluate("location.href")
