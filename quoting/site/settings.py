@@ -15,6 +15,7 @@ from quoting.show.versions import color_text
 from quoting.site import generator, sorting
 from quoting.site.cells import SIGNS
 from quoting.site.material import Material
+from quoting.site.policy import policy
 from quoting.site.texts import Texts
 
 # What the theme may use beside the material itself
@@ -42,6 +43,7 @@ FILTERS = {
     "rx_lines": rx_lines,
     "pd_text": pd_text,
     "color": color_text,
+    "policy": policy,
 }
 
 NOTHING = ("AUTHOR", "AUTHORS", "TAG", "TAGS", "CATEGORY", "CATEGORIES", "ARCHIVES", "DRAFT", "DRAFT_PAGE")

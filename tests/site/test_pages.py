@@ -103,7 +103,7 @@ def test_the_policy_forbids_everything_but_our_own_scripts_style_and_pictures(pa
         assert rules["style-src"] == ["'self'"]
         assert rules["script-src"] == ["'self'"]
         assert rules["form-action"] == ["'none'"]
-        assert "connect-src" not in rules
+        assert rules["connect-src"] == ["https://ottersea.example.org/robots.txt"]  # and nothing else, not even here
         assert soup.find("meta", attrs={"name": "referrer"})["content"] == "no-referrer"
 
 
