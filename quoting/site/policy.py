@@ -6,11 +6,13 @@ from __future__ import annotations
 import re
 from urllib.parse import urlsplit
 
+from markupsafe import Markup
+
 OWN = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:"
 NO_WAY_OUT = "base-uri 'none'; form-action 'none'"
 
 
-def policy(url: str) -> str:
+def policy(url: str) -> Markup:
     """The content security policy of a page of the site at ``url`` (empty where that is not known).
 
     What judges a page for search engines reads robots.txt out of the page itself, so that one address may be asked for.
@@ -22,5 +24,5 @@ def policy(url: str) -> str:
     """
     host = urlsplit(url).netloc
     if not re.fullmatch(r"[A-Za-z0-9.-]+(:\d+)?", host):
-        return f"{OWN}; {NO_WAY_OUT}"
-    return f"{OWN}; connect-src https://{host}/robots.txt; {NO_WAY_OUT}"
+        return Markup(f"{OWN}; {NO_WAY_OUT}")  # these, and a host of such letters, hold nothing to escape
+    return Markup(f"{OWN}; connect-src https://{host}/robots.txt; {NO_WAY_OUT}")

@@ -113,6 +113,7 @@ class Server(ThreadingHTTPServer):
 
 def with_reload(page: str, version: str) -> str:
     """The page with the script, and a policy that lets it run; ``version``: the build it was read from."""
+    page = re.sub(r"(default-src [^\">]*)connect-src [^;\">]*; ", r"\1", page, count=1)  # of two only one would hold
     page = page.replace("script-src 'self'; ", "script-src 'self'; connect-src 'self'; ", 1)
     return page.replace("</head>", f'<script src="{SCRIPT}?of={version}" defer></script>\n</head>', 1)
 

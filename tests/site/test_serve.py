@@ -10,7 +10,8 @@ from urllib.request import urlopen
 
 import pytest
 
-from quoting.site.serve import State, Watcher, serve, stamp
+from quoting.site.policy import policy
+from quoting.site.serve import State, Watcher, serve, stamp, with_reload
 from tests.site.node import node
 
 PAGE = """<!DOCTYPE html><html><head>
@@ -75,6 +76,15 @@ def test_only_the_served_copy_of_a_page_carries_the_script(tmp_path):
         assert "location.reload" in server.get("/__reload.js")
         assert (server.site / "index.html").read_text(encoding="utf-8") == PAGE
         assert server.get("/page.css") == "a {}"
+
+
+def test_the_served_copy_asks_this_server_and_no_other_for_the_version():
+    """Of two rules of one name browsers take the first and complain of the second."""
+    page = f'<meta http-equiv="Content-Security-Policy" content="{policy("https://shop.example.org")}"></head>'
+    served = with_reload(page, "1.0")
+    assert served.count("connect-src") == 1
+    assert "connect-src 'self';" in served
+    assert served.count("default-src 'none'; script-src 'self';") == 1
 
 
 def test_folders_open_with_and_without_a_slash(tmp_path):
