@@ -5,7 +5,7 @@ import pytest
 from quoting.catalog.load import load
 from tests.catalog.mangling import FILES, shop
 
-SHOP = FILES["shop.yaml"].decode()
+SHOP = FILES["shop.yaml"].decode().partition("redirects:\n")[0]
 
 
 def read(*lines):

@@ -151,13 +151,13 @@
   }
 
   function actions(quote) {
-    const told = make("span", { class: "small", role: "status" });
+    const told = make("span", { class: "small" });
     const button = (key, act) => {
       const found = make("button", { type: "button" }, tell(key));
       found.addEventListener("click", act);
       return found;
     };
-    const copy = button("copy", () => book.copied(location.href, tell("copied"), (text) => told.replaceChildren(text)));
+    const copy = button("copy", () => book.copied(location.href, tell("copied"), (text) => [told, at("aloud")].forEach((one) => one.replaceChildren(text))));
     const share = navigator.share ? button("share", () => navigator.share({ title: document.title, url: location.href }).catch(() => {})) : null;
     return make("p", { class: "share away" }, make("a", { class: "button", href: letter(quote) }, tell("ask")), " ", share, " ", copy, " ",
       button("print", () => print()), " ", told);
@@ -201,6 +201,7 @@
     const status = at("quote-status");
     status.className = `quote-status ${key}`;
     status.replaceChildren(tell(key, values));
+    at("aloud").replaceChildren(status.textContent);
     at("quote").replaceChildren(...parts_);
     if (!parts_.length) at("quote-title").replaceChildren(tell("title-none"));
   }
