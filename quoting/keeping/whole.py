@@ -13,7 +13,7 @@ import json
 import os
 import shutil
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 if sys.platform != "win32":
@@ -40,6 +40,7 @@ def write_all(
         _settle(folder)
         _compare(before or {})
         targets = {_inside(folder, path): content for path, content in changes.items()}
+        _writable(targets)
         try:
             _note(folder, BEGUN, targets)
             for path, content in targets.items():
@@ -50,7 +51,7 @@ def write_all(
             if _settle(folder) == "finished":
                 raise
             said = f"{fault.strerror or fault}; nothing was written"
-            raise OSError(fault.errno, said, fault.filename or str(folder)) from fault
+            raise OSError(fault.errno, said, _meant(fault, folder, targets)) from fault
         _settle(folder)
 
 
@@ -92,6 +93,20 @@ def _compare(before: Mapping[Path, bytes | None]) -> None:
     for path, content in before.items():
         if (path.read_bytes() if path.exists() else None) != content:
             raise StaleError(errno.EBUSY, "this file was changed meanwhile; nothing was written", str(path))
+
+
+def _writable(targets: Iterable[Path]) -> None:
+    """A file that its owner marked as read-only stays, though a new one could be put in its place.   Raises OSError."""
+    for path in targets:
+        if path.exists() and not (path.stat().st_mode & 0o222 and os.access(path, os.W_OK)):
+            raise PermissionError(errno.EACCES, "this file is read-only; nothing was written", str(path))
+
+
+def _meant(fault: OSError, folder: Path, targets: Iterable[Path]) -> str:
+    """The file that could not be written, and not a passing one beside it."""
+    named = {str(_beside(path)): path for path in targets}
+    path = named.get(str(fault.filename))
+    return os.path.relpath(path) if path is not None else str(folder)
 
 
 def _beside(path: Path) -> Path:

@@ -4,6 +4,8 @@ import json
 import os
 import shutil
 import signal
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -12,6 +14,7 @@ from click.testing import CliRunner
 from quoting.cli import main
 
 CORNER = Path(__file__).parents[1] / "shops" / "corner"
+ROOT = Path(__file__).parents[2]
 RX = "OD -1.00 DS / OS -1.00 DS / PD 63"
 
 
@@ -302,3 +305,23 @@ def killed_at(step, run):
         os.fsync, Path.replace, Path.unlink = deadly(os.fsync), deadly(Path.replace), deadly(Path.unlink)
         os._exit(0 if run().exit_code == 0 else 1)
     return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) * -1
+
+
+SMALL = """
+import resource, sys
+from quoting.cli import run
+resource.setrlimit(resource.RLIMIT_FSIZE, (300, 300))
+run()
+"""
+
+
+def test_where_the_system_takes_no_more_everything_stays_as_it_was(corner):
+    """A bound on the size of files stands for a full disk: the file that is written meets it halfway."""
+    pytest.importorskip("resource", reason="this system sets no bound for a process")
+    before = {path: path.read_bytes() for path in corner.rglob("*") if path.is_file()}
+    command = [sys.executable, "-c", SMALL, "prices", "raise", "all", "+10%", str(corner), "--write"]
+    done = subprocess.run(command, capture_output=True, text=True, check=False, cwd=ROOT)
+    assert done.returncode == 1
+    assert "File too large; nothing was written" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert {path: path.read_bytes() for path in corner.rglob("*") if path.is_file()} == before

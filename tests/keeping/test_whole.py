@@ -6,6 +6,7 @@ import signal
 import stat
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -111,6 +112,36 @@ def test_a_full_disk_leaves_everything_old(folder, monkeypatch):
     with pytest.raises(OSError, match="No space left on device; nothing was written") as told:
         write_all(folder, changes(folder))
     assert told.value.filename == str(folder)
+    assert files(folder) == OLD
+
+
+@pytest.mark.parametrize("name", [*OLD])
+def test_a_file_that_is_marked_read_only_stays_and_so_do_the_others(folder, name):
+    """Even for an administrator, to whom the system refuses nothing."""
+    (folder / name).chmod(0o444)
+    with pytest.raises(PermissionError, match="read-only; nothing was written") as told:
+        write_all(folder, changes(folder))
+    assert told.value.filename == str(folder / name)
+    assert files(folder) == OLD
+    (folder / name).chmod(0o644)
+    write_all(folder, changes(folder))
+    assert files(folder) == NEW
+
+
+def test_a_folder_that_takes_no_files_is_told_by_the_file_that_was_meant(folder, monkeypatch):
+    opened = Path.open
+
+    def refuse(path, *words, **more):
+        if path.name == ".a.yaml.bevelbook-new":
+            raise PermissionError(13, "Permission denied", str(path))
+        return opened(path, *words, **more)
+
+    monkeypatch.chdir(folder.parent)
+    monkeypatch.setattr(Path, "open", refuse)
+    with pytest.raises(OSError, match="Permission denied; nothing was written") as told:
+        write_all(folder, changes(folder))
+    monkeypatch.undo()
+    assert told.value.filename == os.path.relpath(folder / "prices/a.yaml", folder.parent)
     assert files(folder) == OLD
 
 
