@@ -19,13 +19,34 @@ from quoting.catalog.words import PRICE_WORDS, SHOP_WORDS
 from quoting.findings import Finding
 from quoting.keeping.scalars import scalar
 from quoting.keeping.whole import recover, write_all
-from quoting.locales import currencies_of, decimals
+from quoting.languages import _, marked, speaking, tongue
+from quoting.locales import currencies_of, decimals, locale_exists
 from quoting.nodes import Record, read_text
 from quoting.places import PACKAGE
 
 TEMPLATES = PACKAGE / "keeping" / "starter_files"
 MORE = re.compile(r"@more@(.*?)@end@\n", re.DOTALL)
 PLACE = re.compile(r"@([a-z_]+)@")
+
+# What customers read of the files here: laid out in the language of the shop
+WORDS = marked((
+    "Frames and lenses, worked out to the tenth of a millimeter.",
+    "This is an estimate until a licensed optician has checked your prescription and your measurements.",
+    "Local law and licensed practice decide what may be made and sold where you live.",
+    "We need a prescription that is valid on the day you order.",
+    "A PD or height you measured yourself is provisional; we confirm it before anything is cut.",
+    "A new design, a new power or a new frame can take some days to get used to.",
+    "If your sight changes suddenly, see an eye doctor first.",
+    "Photochromic lenses darken less in heat and little behind a windshield; they take a minute or so to darken and"
+    " longer to clear.",
+    "While they are dark they are not for driving at night or twilight.",
+    "Tinted, polarized and darkened lenses are not for driving at night or twilight, and very dark ones not for driving"
+    " at all.",
+    "Anyone under 18, anyone with one good eye, and anyone at sport needs an impact-resistant material.",
+    "These are ordinary spectacles, not industrial safety eyewear.",
+    "An example to copy. It is not for sale.",
+    "hard coat and anti-reflective",
+))  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +87,10 @@ def _filled(template: str, answers: Answers, day: date) -> str:
     values = {name: scalar(value, braces=True) for name, value in asdict(answers).items() if isinstance(value, str)}
     values |= {"version": f"{day:%Y-%m}", "effective": day.isoformat()}
     text = MORE.sub(lambda found: found[1] if answers.more else "", template)
+    if locale_exists(answers.locale):
+        with speaking(tongue(answers.locale)):
+            for words in WORDS:
+                text = text.replace(words, scalar(_(words)))
     return PLACE.sub(lambda found: values[found[1]], text)
 
 

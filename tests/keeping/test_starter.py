@@ -10,6 +10,7 @@ from quoting.catalog.load import load
 from quoting.keeping import starter
 from quoting.keeping.starter import Answers, faults, files_of, lay_out
 from quoting.keeping.whole import JOURNAL
+from quoting.languages import _, speaking, tongue
 
 DAY = date(2026, 11, 25)
 GOOD = Answers("Fenwick: Eyes & more", "post@example.org", "de_AT", "EUR", "Austria # and around", "4.90", "20", "yes")
@@ -112,3 +113,20 @@ def test_a_cut_in_an_empty_folder_is_settled_by_the_next_try(tmp_path, monkeypat
     assert lay_out(tmp_path, GOOD, DAY) == []
     assert load(tmp_path, DAY)[1] == []
     assert not list(tmp_path.glob("*bevelbook-new"))
+
+
+def test_a_new_shop_speaks_to_its_customers_in_the_language_of_its_locale(tmp_path):
+    """What its owner reads of the files, comments and field names, is English as everywhere."""
+    answers = Answers("Óptica Roble", "correo@example.org", "es_ES", "EUR", "España")
+    assert lay_out(tmp_path / "shop", answers, DAY) == []
+    catalog, findings = load(tmp_path / "shop", DAY)
+    assert findings == []
+    beside = [caution for cautions in catalog.shop.cautions_for.values() for caution in cautions]
+    said = [catalog.shop.tagline, *catalog.shop.cautions, *beside]
+    with speaking(tongue("es_ES")):
+        wanted = {_(text) for text in starter.WORDS}
+    assert len(said) > 10
+    assert set(said) <= wanted
+    assert not set(said) & set(starter.WORDS)
+    english = "\n".join(files_of(GOOD, DAY).values())
+    assert all(text in english for text in starter.WORDS)
