@@ -33,6 +33,7 @@ from quoting.catalog.placeholders import placeholders
 from quoting.keeping.entry_codes import ENTRY_CODES
 from quoting.keeping.maps import maps_read
 from quoting.keeping.price_codes import PRICE_CODES
+from quoting.prescription.codes import RX_CODES
 from quoting.private.sense import private_findings
 from quoting.sense import whole_sense
 from quoting.site.codes import SITE_CODES
@@ -41,19 +42,21 @@ HERE = Path(__file__).parent
 GUIDE = HERE.parent.parent / "DEVELOPERS.md"
 END = "<!-- end of the gallery -->"
 WHOLE = HERE / "whole"
+PRESCRIPTIONS = HERE / "prescriptions"  # those that customers send: prescription_gallery.py
 COMMANDS = HERE / "commands"  # those of other commands than `check`: command_gallery.py
 TABLES = {
     "check": (CODES, HERE),
     "prices": (PRICE_CODES, COMMANDS),
     "frame and package": (ENTRY_CODES, COMMANDS),
     "build and publish": (SITE_CODES, COMMANDS),
+    "prescriptions": (RX_CODES, PRESCRIPTIONS),
 }
 OWN_FILES = ("day.txt", "expected.txt", "steps.txt")
 
 
 def folders():
     """The folders of the gallery, by name."""
-    others = (WHOLE, COMMANDS)
+    others = (WHOLE, COMMANDS, PRESCRIPTIONS)
     return sorted(path for path in HERE.iterdir() if path.is_dir() and path not in others and path.name[0] not in "._")
 
 

@@ -3,13 +3,15 @@
 Then read the difference (git diff tests/errors) as the optician would: is it clear, does it say what to do?
 """
 
-from tests.errors import command_gallery, gallery
+from tests.errors import command_gallery, gallery, prescription_gallery
 from tests.errors.gallery import GUIDE, guide
 
 
 def main():
     """Write what has changed, and say which."""
-    cases = [(folder, one.rendered) for one in (gallery, command_gallery) for folder in one.folders()]
+    cases = [
+        (folder, one.rendered) for one in (gallery, command_gallery, prescription_gallery) for folder in one.folders()
+    ]
     for folder, rendered in cases:
         target = folder / "expected.txt"
         text = rendered(folder)
