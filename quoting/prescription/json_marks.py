@@ -80,7 +80,7 @@ def _parse(sheet: JsonSheet, text: str) -> None:
     except json.JSONDecodeError as error:
         mark = sheet.slip.mark(error.pos, error.pos + 1)
         said = "this is not JSON from here on" if text.strip() else "this file is empty"
-        hint = "compare it with what the sender exported: it may be cut short, or lack a comma or quote before this place"
+        hint = "compare it with what the sender exported: it may be cut short, or a comma or quote is missing"
         sheet.tell(mark, "not-json", said, hint)
     except ValueError as error:
         at = max(body.find(str(error)), 0)

@@ -13,7 +13,7 @@ from tests.errors.prescription_gallery import findings_of, folders, rendered
 
 ROOM = Path(quoting.__file__).parent / "prescription"
 # where in a call the code stands: by the name of what is called
-PLACES = {"Fault": 0, "Flag": 1, "say": 1, "fault": 1, "_refused": 1, "refuse": 1, "Finding": 1}
+PLACES = {"Fault": 0, "Flag": 1, "say": 1, "fault": 1, "_refused": 1, "Finding": 1}
 
 
 def codes_in(path):
