@@ -30,7 +30,7 @@ from quoting.show.contract import answer_dict, asked_dict
 from quoting.show.paper import paper_of, quote_dict
 from quoting.show.text import fit_text, pd_text, quote_text, ranked
 from quoting.show.versions import version_dict
-from quoting.site.editions import tongue_of
+from quoting.site.editions import address_in, tongue_of
 
 WISHED = tuple(field.name for field in fields(Wishes) if not field.name.startswith("tint"))
 
@@ -192,7 +192,8 @@ def quote(
     except UnknownError as unknown:
         misuse(unknown)
     offers, spoken = Offers(catalog, day), tongue_of(catalog.shop, language)
-    paper = paper_of(offers.offer(choice, ask), ask, offers, site or catalog.shop.url)  # the same in every language
+    # Its number is the same in every language
+    paper = paper_of(offers.offer(choice, ask), ask, offers, site or address_in(catalog.shop, language))
     offers = in_words(offers, spoken.language)
     choice = same_choice(choice, offers.catalog)
     if words["customer"].strip():

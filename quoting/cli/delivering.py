@@ -20,6 +20,7 @@ from quoting.posting.outbox import BusyError, SentError, put_out, send
 from quoting.quoted.register import Entry, Register
 from quoting.show.qr import qr_columns, qr_svg, qr_text
 from quoting.show.seen import seen
+from quoting.site.editions import address_in
 from quoting.site.letter import letter
 from quoting.site.sheet_page import sheet_page
 
@@ -47,9 +48,9 @@ def delivers(command: Callable[..., None]) -> Callable[..., None]:
     return command
 
 
-def site_of(named: str, shop: Shop) -> str:
-    """Where the site stands, without which nobody could open a link.   Exit code 2 where nobody says."""
-    site = named or shop.url
+def site_of(named: str, shop: Shop, language: str | None = None) -> str:
+    """Where the site in a language stands, without which nobody could open a link.   Exit code 2 where nobody says."""
+    site = named or address_in(shop, language)
     if not site:
         misuse("where does your site stand? Write `url: https://...` in shop.yaml, or name it with --site")
     return site

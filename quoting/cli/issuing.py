@@ -83,7 +83,7 @@ def issue_quote(first: Choice, ask: Ask, offers: Offers, words: dict[str, Any]) 
         misuse(f"--for: a name has at most {LONG_NAME} characters on one line")
     if terms.email and not ADDRESS.fullmatch(terms.email):
         misuse(f"--to: {terms.email!r} is not a mail address")
-    site = site_of(words["site"], catalog.shop)
+    site = site_of(words["site"], catalog.shop, words["language"])
     account = ready(shop, terms.email, words)
     try:
         second_ask = _second_ask(ask, offers, words)

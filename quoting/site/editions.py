@@ -66,6 +66,12 @@ def tongue_of(shop: Shop, language: str | None) -> Tongue:
     return tongue(shop.locale, language) if language else editions(shop)[0].tongue
 
 
+def address_in(shop: Shop, language: str | None) -> str:
+    """Where the pages in a language stand; the first ones where there are none in it, or none is named."""
+    there = editions(shop)
+    return next((one for one in there if one.tongue.language == language), there[0]).address(shop)
+
+
 def edition_of(page: str, shop: Shop) -> Edition:
     """The edition in which a page of the site stands."""
     known = editions(shop)

@@ -4,7 +4,9 @@ import re
 from urllib.parse import urlsplit
 
 import pytest
+from click.testing import CliRunner
 
+from quoting.cli import main
 from quoting.findings import errors
 from quoting.kernel import quote
 from quoting.languages import languages, tongue
@@ -152,3 +154,14 @@ def test_every_language_there_is_builds(rewrite, built):
         assert errors(result.findings) == []
         assert pages["index.html"].html["lang"] == tongue("en_US", name).language
         rewrite("shop.yaml", f"  languages: [{name}]\n", "")
+
+
+def test_a_quote_in_a_language_leads_to_the_pages_in_it(rewrite, corner):
+    rewrite("shop.yaml", LOCALE, f"{LOCALE}  languages: [en, es]\n  url: https://corner.example.org\n")
+    words = ["quote", "alder", "thin-160", "--shop", str(corner), "--color", "slate", "--on", "2026-06-01"]
+    words += ["--rx", "OD -2.00 DS / OS -2.25 DS"]
+    said = {name: CliRunner().invoke(main, [*words, "--language", name]).stdout for name in ("en", "es")}
+    assert "Page: https://corner.example.org/frames/alder/index.html#" in said["en"]
+    assert "Página: https://corner.example.org/es/frames/alder/index.html#" in said["es"]
+    numbers = {re.search(r"(?:quote|presupuesto) (\S+)", text)[1] for text in said.values()}
+    assert len(numbers) == 1
