@@ -23,6 +23,7 @@ ATTRIBUTES = ("alt", "aria-label", "label", "placeholder", "title")
 METADATA = re.compile(r"^(?:Title|Summary): (.*)$", re.MULTILINE)
 OPEN, CLOSE = "⟦", "⟧"
 WORD = re.compile(r"[^\W\d_]{2,}")
+ADDRESS = re.compile(r"https?://\S+")
 # Signs and abbreviations that stand in every language: units, the boxing system's letters, the currency
 SIGNS = {"mm", "cm³", "DBL", "ED", "USD", "EUR"}
 
@@ -78,7 +79,7 @@ def outside(text: str) -> str:
 
 def unsaid(text: str, own: list[str]) -> list[str]:
     """The words of a text that no catalog has and that are not the owner's."""
-    rest = " ".join(outside(text).split())
+    rest = ADDRESS.sub(" ", " ".join(outside(text).split()))
     for words in own:
         rest = rest.replace(words, " ")
     return [word for word in WORD.findall(rest) if word not in SIGNS]
