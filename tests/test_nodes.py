@@ -179,6 +179,28 @@ def test_a_day_that_is_none_is_told(text):
     assert told(text, lambda record: record.day("d")).code == "not-a-date"
 
 
+@pytest.mark.parametrize(
+    ("said", "hint"),
+    [
+        ("1.9.2026", "write 2026-09-01"),
+        ("01.09.26", "write 2026-09-01"),
+        ("2026-9-1", "write 2026-09-01"),
+        ("20260901", "write 2026-09-01"),
+        ("2026-09-01 00:00:00", "write 2026-09-01"),
+        ("September 1st, 2026", "write 2026-09-01"),
+        ("1 Sept. 2026", "write 2026-09-01"),
+        ("14/5/2026", "write 2026-05-14"),
+        ("9/1/2026", "write 2026-01-09 or 2026-09-01"),
+        ("31.11.2026", "write for example 2026-09-01"),
+        ("ma 1 2026", "write for example 2026-09-01"),
+        ("next month", "write for example 2026-09-01"),
+        ("2026-11-31", "look at a calendar: there is no such day"),
+    ],
+)
+def test_a_day_written_another_way_is_proposed(said, hint):
+    assert told(f"d: {said}", lambda record: record.day("d")).hint == hint
+
+
 def test_powers_keep_to_their_steps():
     assert told("p: -2.10", lambda record: record.power("p", -30, 30)).hint == "the nearest are -2.125 and -2.00"
     assert (

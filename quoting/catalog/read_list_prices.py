@@ -34,7 +34,7 @@ def read_lens_prices(root: Record, packages: Table[Package]) -> tuple[LensPrices
 
 def read_lens(part: Record, name: str, packages: Table[Package]) -> LensPrices:
     """One package."""
-    package = packages.find(part, name, name) if part.has(name) else None
+    package = packages.keyed(part, name)
     mark = part.mark(name)
     if not part.is_list(name):
         change = read_change(part, name, f"rows of prices, or a change such as +4 %; for rows write [{ROWS}]")
@@ -79,7 +79,7 @@ def read_frame_prices(root: Record, frames: Table[Frame]) -> tuple[FramePrices, 
 
 def read_frame(part: Record, name: str, frames: Table[Frame]) -> FramePrices:
     """One frame."""
-    frame = frames.find(part, name, name) if part.has(name) else None
+    frame = frames.keyed(part, name)
     mark = part.mark(name)
     if not part.is_mapping(name):
         change = read_change(part, name, "prices of colorways, such as {slate: 135.00}, or a change such as +4 %")
@@ -90,7 +90,7 @@ def read_frame(part: Record, name: str, frames: Table[Frame]) -> FramePrices:
     for color in prices:
         if color not in known:
             hint = meant_hint(color, known) or listing(known)
-            record.fault(color, "unknown-id", f"the frame `{name}` has no colorway `{color}`", hint)
+            record.key_fault(color, "unknown-id", f"the frame `{name}` has no colorway `{color}`", hint)
     if not prices and record.readable:
         record.fault("", "empty-value", f"no colorway of `{name}` stands here", "write one, or delete the line")
     record.close()

@@ -35,7 +35,7 @@ def read_redirects(root: Record) -> tuple[Redirect, ...]:
         twin = next((one for one in found[:at] if one.old == redirect.old), None)
         if twin is not None:
             said = f"`{redirect.written}` and `{twin.written}` are one page"
-            part.fault(redirect.written, "duplicate-id", said, "delete one of the two")
+            part.key_fault(redirect.written, "duplicate-id", said, "delete one of the two")
     for redirect in found:
         _no_circle(part, redirect, found)
     return tuple(found)
@@ -45,7 +45,7 @@ def _read(part: Record, name: str) -> Redirect:
     to = part.form(name, PLACE, MEANT, EXAMPLE)
     if not re.fullmatch(PLACE, name, re.ASCII):
         said = f"`{name}` is not {MEANT}"
-        part.fault(name, "wrong-form", said, f"write what stands after the site's address, such as {EXAMPLE}")
+        part.key_fault(name, "wrong-form", said, f"write what stands after the site's address, such as {EXAMPLE}")
     return Redirect(page_at(name), page_at(to), name, part.mark(name))
 
 

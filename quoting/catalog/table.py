@@ -61,13 +61,27 @@ class Table(Generic[T]):
                 said = fault.mark.text[fault.mark.column - 1 :][: fault.mark.length]
                 hint = meant_hint(said.lower(), tuple(self._marks)) or listing(self._marks)
                 record.findings[at] = replace(fault, hint=hint)
-        return self.find(record, name, key)
+        if record.sound(name) and not self._known(key):
+            record.fault(name, "unknown-id", *self._unknown(key))
+        return self._found(record, name, key)
 
-    def find(self, record: Record, name: str, key: str) -> T | None:
-        """What a field names; where there is no such id, that is told."""
-        if record.sound(name) and key not in self._marks and self.complete:
-            hint = meant_hint(key, tuple(self._marks)) or listing(self._marks)
-            record.fault(name, "unknown-id", f"there is no {self.noun} `{key}`", hint)
+    def keyed(self, part: Record, key: str) -> T | None:
+        """What the id names that stands as the name of a field; where there is no such id, that is told there."""
+        if not part.has(key):
+            return None
+        if part.sound(key) and not self._known(key):
+            part.key_fault(key, "unknown-id", *self._unknown(key))
+        return self._found(part, key, key)
+
+    def _known(self, key: str) -> bool:
+        return key in self._marks or not self.complete
+
+    def _unknown(self, key: str) -> tuple[str, str]:
+        """That there is no such id, and which was meant."""
+        hint = meant_hint(key, tuple(self._marks)) or listing(self._marks)
+        return f"there is no {self.noun} `{key}`", hint
+
+    def _found(self, record: Record, name: str, key: str) -> T | None:
         found = self.made.get(key)
         if found is None:
             record.fail(name)

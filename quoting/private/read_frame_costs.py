@@ -20,7 +20,7 @@ def read_frames(root: Record, known: Known, entries: Entries) -> None:
     """The frames of one file."""
 
     def one(part: Record, name: str) -> dict[Key, Cost]:
-        frame = known.frames.find(part, name, name) if part.has(name) else None
+        frame = known.frames.keyed(part, name)
         return dict(read_frame(part, name, frame))
 
     entries.read(root, ("frames", "frame", "{tarn: 48.00}"), entries.frames, one)
@@ -69,10 +69,10 @@ def _known(record: Record, name: str, frame: Frame | None, size: bool) -> bool:
     noun = "size" if size else "colorway"
     if name in other:
         said = f"`{name}` is not a {noun} of `{frame.id}`, and a cost here is told by {noun}"
-        record.fault(name, "does-not-belong", said, f"write one within the other: {_example(meant, other)}")
+        record.key_fault(name, "does-not-belong", said, f"write one within the other: {_example(meant, other)}")
         return False
     hint = meant_hint(name, meant) or listing(meant)
-    record.fault(name, "unknown-id", f"the frame `{frame.id}` has no {noun} `{name}`", hint)
+    record.key_fault(name, "unknown-id", f"the frame `{frame.id}` has no {noun} `{name}`", hint)
     return False
 
 

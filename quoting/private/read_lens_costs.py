@@ -45,8 +45,7 @@ def read_materials(root: Record, known: Known, entries: Entries) -> None:
     """What a lens of a material costs before anything comes on it."""
 
     def one(part: Record, name: str) -> Cost:
-        if part.has(name):
-            known.materials.find(part, name, name)
+        known.materials.keyed(part, name)
         return Cost(part.money(name, example="4.20"), part.mark(name))
 
     entries.read(root, ("materials", "material", "{r150: 4.20}"), entries.materials, one)
@@ -59,7 +58,7 @@ def read_options(root: Record, known: Known, entries: Entries) -> None:
         if part.has(name) and known.options is not None and name not in known.options:
             said = f"`{name}` is no surcharge of a price list, and no coating, light, design or kind of a package"
             hint = meant_hint(name, tuple(known.options)) or listing(known.options)
-            part.fault(name, "unknown-id", said, hint)
+            part.key_fault(name, "unknown-id", said, hint)
         return Cost(part.money(name, example="14.00"), part.mark(name))
 
     entries.read(root, ("options", "option", "{photochromic: 14.00}"), entries.options, one)
@@ -69,7 +68,7 @@ def read_packages(root: Record, known: Known, entries: Entries) -> None:
     """What a lens of a package costs: one amount, or rows by its strongest principal power."""
 
     def one(part: Record, name: str) -> tuple[BandCost, ...]:
-        package = known.packages.find(part, name, name) if part.has(name) else None
+        package = known.packages.keyed(part, name)
         return read_rows(part, name, package) if part.is_list(name) else read_one(part, name)
 
     entries.read(root, ("packages", "package", "{plain-150: 9.50}"), entries.packages, one)

@@ -21,6 +21,8 @@ from difflib import get_close_matches
 from functools import cache
 from typing import Generic, TypeVar
 
+from quoting.written import days
+
 T = TypeVar("T")
 
 WORD = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*", re.ASCII)
@@ -188,7 +190,8 @@ def day() -> Kind[date]:
         value = _day_or_none(said)
         if value is not None:
             return value
-        hint = "look at a calendar: there is no such day" if DAY.fullmatch(said) else ""
+        hint = f"write {' or '.join(read)}" if (read := days.meant(said)) else ""
+        hint = "look at a calendar: there is no such day" if DAY.fullmatch(said) else hint
         return refusal("not-a-date", meant, "2026-09-01", said, hint)
 
     return Kind(meant, "2026-09-01", date.min, read)

@@ -74,6 +74,16 @@ class Part:
         words = self.sheet.words.get(name, "")
         return f"the {words} `{name}`" if words else f"`{name}`"
 
+    def key_mark(self, name: str) -> Mark:
+        """The place of a field's name; of the part itself where the field is not written."""
+        entry = self._node.entries.get(name) if self._node is not None else None
+        return self.sheet.mark_of(entry[0]) if entry is not None else self.mark()
+
+    def key_fault(self, name: str, code: str, message: str, hint: str = "") -> None:
+        """Tell what is wrong with the name of a field itself, where an id or a page stands as a name."""
+        self.findings.append(Finding(self.key_mark(name), code, message, hint))
+        self.fail(name)
+
     def fault(self, name: str, code: str, message: str, hint: str = "", severity: Severity = "error") -> None:
         """Tell what is wrong with a field (with the part, where the name is empty) at its place."""
         self.findings.append(Finding(self.mark(name), code, message, hint, severity))

@@ -119,6 +119,20 @@ def test_what_is_wrong_with_a_later_list_is_told_at_its_place(more, code, line, 
     assert words in message
 
 
+@pytest.mark.parametrize(
+    ("more", "key"),
+    [
+        ("lenses: {plain-105: +4 %}", "plain-105"),
+        ("frames:\n  tran: {slate: 1.00}", "tran"),
+        ("frames: {tarn: {slat: 1.00}}", "slat"),
+    ],
+)
+def test_an_id_that_stands_as_a_name_is_underlined_itself(more, key):
+    with shop(prices__spring=listed("spring", SPRING, more + "\n")) as folder:
+        ((mark, code),) = [(one.mark, one.code) for one in checked(folder)[1]]
+    assert (code, mark.text[mark.column - 1 :][: mark.length]) == ("unknown-id", key)
+
+
 def test_a_row_that_no_power_of_the_package_meets_is_a_warning():
     rows = "    - {from: -6.00, to: +4.00, lens: 25.00}\n    - {from: +4.25, to: +5.00, lens: 26.00}\n"
     assert [code for code, _, _ in found(f"lenses:\n  plain-150:\n{rows}")] == ["never-used"]

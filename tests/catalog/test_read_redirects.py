@@ -41,4 +41,4 @@ def test_a_circle_is_told_at_each_of_its_lines_and_what_leads_into_it_is_not():
 
 
 def test_one_page_written_twice_is_told():
-    assert read("a: frames", "a/: lenses")[1] == ["duplicate-id"]
+    assert read("a: frames", "a/: lenses")[1:] == (["duplicate-id"], [3])  # at the name of the second

@@ -132,6 +132,22 @@ def test_each_fault_is_told_at_its_place_and_no_cost_is_taken(costs_of, text, co
     assert all(finding.hint and finding.mark.line == 1 for finding in findings)
 
 
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("packages: {plain-151: 12}", "plain-151"),
+        ("materials: {r155: 12}", "r155"),
+        ("options: {hard-coat: 12}", "hard-coat"),
+        ("frames: {bolard: 12}", "bolard"),
+        ("frames: {bollard: {tar: {50-19: 12}}}", "50-19"),
+        ("frames: {bollard: {tar: {rope: 12}}}", "rope"),
+    ],
+)
+def test_what_stands_as_a_name_and_is_none_is_underlined_itself(costs_of, text, key):
+    mark = costs_of(text + "\n")[1][0].mark
+    assert mark.text[mark.column - 1 :][: mark.length] == key
+
+
 def test_without_a_catalog_the_form_is_looked_at_and_no_name_is_refused(costs_of):
     _, findings = costs_of(
         "packages: {nobody: 12}\noptions: {nothing: 1}\nframes: {x: {y: {z: 1}}}", with_catalog=False
