@@ -78,3 +78,20 @@ def test_the_link_on_paper_is_the_address_at_that_moment(live):  # noqa: F811
     page.evaluate("dispatchEvent(new Event('beforeprint'))")
     assert page.locator("#live-quote .link").text_content() == page.evaluate("location.href")
     assert "only=impact" in page.evaluate("location.href")
+
+
+def test_a_front_on_the_sheet_is_small_and_has_no_line_to_measure(live):  # noqa: F811
+    page = picked(live, "cottering", "&lens=bench-159-ar")
+    page.emulate_media(media="print")
+    line = page.locator(".sitting-front .check")
+    assert line.count() == 1
+    assert line.is_hidden()
+    assert page.locator(".plate").is_hidden()
+
+
+def test_who_looks_at_the_frame_in_true_size_prints_that(live):  # noqa: F811
+    page = picked(live, "cottering", "&lens=bench-159-ar")
+    page.locator(".life > summary").click()
+    page.emulate_media(media="print")
+    assert page.locator(".plate .check").is_visible()
+    assert page.locator(".life-front .check").is_visible()
