@@ -12,6 +12,7 @@ import errno
 import json
 import os
 import shutil
+import stat
 import sys
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
@@ -22,6 +23,11 @@ if sys.platform != "win32":
 JOURNAL = ".bevelbook-writing.json"
 BESIDE = ".bevelbook-new"  # ends the name of a new content that waits beside its target
 BEGUN, WHOLE = "begun", "whole"
+# Where the system refuses what it allowed a moment before
+UNENDED = {
+    BEGUN: "nothing was written, but what waits beside this file could not be taken away; the next command tries again",
+    WHOLE: "the other files may be new already: free this one, and the next command ends what was begun",
+}
 
 
 class StaleError(OSError):
@@ -96,10 +102,32 @@ def _compare(before: Mapping[Path, bytes | None]) -> None:
 
 
 def _writable(targets: Iterable[Path]) -> None:
-    """A file that its owner marked as read-only stays, though a new one could be put in its place.   Raises OSError."""
+    """Whether each file can be replaced or deleted, seen before the first one is: raises PermissionError or OSError.
+
+    A file that its owner marked as read-only stays, though a new one could be put in its place.  One that the system
+    holds (an immutable or append-only file, on Windows one that is open elsewhere) refuses to be opened for writing.
+    """
     for path in targets:
-        if path.exists() and not (path.stat().st_mode & 0o222 and os.access(path, os.W_OK)):
-            raise PermissionError(errno.EACCES, "this file is read-only; nothing was written", str(path))
+        if not path.exists():
+            continue
+        if not (path.stat().st_mode & 0o222 and os.access(path, os.W_OK)):
+            raise PermissionError(errno.EACCES, "this file is read-only; nothing was written", os.path.relpath(path))
+        if not os.access(path.parent, os.W_OK | os.X_OK) or _kept_by_folder(path):
+            said = "no file of this folder may be replaced; nothing was written"
+            raise PermissionError(errno.EACCES, said, os.path.relpath(path))
+        try:
+            path.open("r+b").close()
+        except OSError as fault:
+            said = f"this file cannot be replaced ({fault.strerror}); nothing was written"
+            raise OSError(fault.errno, said, os.path.relpath(path)) from fault
+
+
+def _kept_by_folder(path: Path) -> bool:
+    """Whether only others may replace it: in a folder with the sticky bit, as ``/tmp``, owners alone may (POSIX)."""
+    if sys.platform == "win32":
+        return False
+    folder = path.parent.stat()
+    return bool(folder.st_mode & stat.S_ISVTX) and os.geteuid() not in (0, folder.st_uid, path.stat().st_uid)
 
 
 def _meant(fault: OSError, folder: Path, targets: Iterable[Path]) -> str:
@@ -162,17 +190,24 @@ def _settle(folder: Path) -> str:
     state, files = _read(journal)
     targets = {_inside(root, root / name): written for name, written in files.items()}
     for path, written in targets.items():
-        side = _beside(path)
-        if state == BEGUN:
-            side.unlink(missing_ok=True)
-        elif not written:
-            path.unlink(missing_ok=True)
-        elif side.exists():
-            side.replace(path)
+        try:
+            _settle_one(path, state, written)
+        except OSError as fault:
+            raise OSError(fault.errno, f"{fault.strerror}; {UNENDED[state]}", os.path.relpath(path)) from fault
     for parent in {path.parent for path in targets if path.parent.is_dir()}:
         _sync(parent)
     journal.unlink()
     return "undone" if state == BEGUN else "finished"
+
+
+def _settle_one(path: Path, state: str, written: bool) -> None:
+    side = _beside(path)
+    if state == BEGUN:
+        side.unlink(missing_ok=True)
+    elif not written:
+        path.unlink(missing_ok=True)
+    elif side.exists():
+        side.replace(path)
 
 
 def _read(journal: Path) -> tuple[str, dict[str, bool]]:

@@ -190,7 +190,7 @@ def day() -> Kind[date]:
         value = _day_or_none(said)
         if value is not None:
             return value
-        hint = f"write {' or '.join(read)}" if (read := days.meant(said)) else ""
+        hint = f"write {' or '.join(meant_days)}" if (meant_days := days.meant(said)) else ""
         hint = "look at a calendar: there is no such day" if DAY.fullmatch(said) else hint
         return refusal("not-a-date", meant, "2026-09-01", said, hint)
 

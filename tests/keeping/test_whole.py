@@ -121,10 +121,67 @@ def test_a_file_that_is_marked_read_only_stays_and_so_do_the_others(folder, name
     (folder / name).chmod(0o444)
     with pytest.raises(PermissionError, match="read-only; nothing was written") as told:
         write_all(folder, changes(folder))
-    assert told.value.filename == str(folder / name)
+    assert told.value.filename == os.path.relpath(folder / name)
     assert files(folder) == OLD
     (folder / name).chmod(0o644)
     write_all(folder, changes(folder))
+    assert files(folder) == NEW
+
+
+@pytest.mark.parametrize("name", [*OLD])
+def test_a_file_that_the_system_holds_is_refused_before_the_first_is_written(folder, monkeypatch, name):
+    """As an append-only one: `os.access` allows to write it, and yet nothing may be put in its place."""
+    opened = Path.open
+
+    def refuse(path, *words, **more):
+        if path == folder / name and words == ("r+b",):
+            raise PermissionError(1, "Operation not permitted", str(path))
+        return opened(path, *words, **more)
+
+    monkeypatch.setattr(Path, "open", refuse)
+    with pytest.raises(OSError, match=r"cannot be replaced \(Operation not permitted\); nothing was written") as told:
+        write_all(folder, changes(folder))
+    monkeypatch.undo()
+    assert told.value.filename == os.path.relpath(folder / name)
+    assert files(folder) == OLD
+
+
+def test_a_folder_out_of_which_nothing_may_be_taken_is_refused_before_the_first_is_written(folder, monkeypatch):
+    """The deleted file is the only one of its folder, so nothing is put beside it that would fail first."""
+    allowed = os.access
+    monkeypatch.setattr(os, "access", lambda path, mode: path != folder / "lenses" and allowed(path, mode))
+    with pytest.raises(PermissionError, match="no file of this folder may be replaced; nothing was written") as told:
+        write_all(folder, changes(folder))
+    monkeypatch.undo()
+    assert told.value.filename == os.path.relpath(folder / "lenses/gone.yaml")
+    assert files(folder) == OLD
+
+
+def test_in_a_folder_as_tmp_a_file_of_somebody_else_is_refused_before_the_first_is_written(folder, monkeypatch):
+    (folder / "prices").chmod(0o1777)
+    monkeypatch.setattr(os, "geteuid", lambda: (folder / "prices").stat().st_uid + 1)
+    with pytest.raises(PermissionError, match="nothing was written") as told:
+        write_all(folder, changes(folder))
+    monkeypatch.undo()
+    assert told.value.filename == os.path.relpath(folder / "prices/a.yaml")
+    assert files(folder) == OLD
+
+
+def test_what_is_held_at_the_last_moment_is_named_itself_and_ended_by_the_next_command(folder, monkeypatch):
+    replaced = Path.replace
+
+    def refuse(path, target):
+        if path.name == ".a.yaml.bevelbook-new":
+            raise PermissionError(1, "Operation not permitted", str(path), None, str(target))
+        return replaced(path, target)
+
+    monkeypatch.setattr(Path, "replace", refuse)
+    for act in (lambda: write_all(folder, changes(folder)), lambda: recover(folder)):
+        with pytest.raises(OSError, match="free this one, and the next command ends what was begun") as told:
+            act()
+        assert (told.value.filename, told.value.filename2) == (os.path.relpath(folder / "prices/a.yaml"), None)
+    monkeypatch.undo()
+    assert recover(folder) == "finished"
     assert files(folder) == NEW
 
 
