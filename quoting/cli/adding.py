@@ -108,7 +108,7 @@ def _add(kind: Kind, folder: Path, words: dict[str, Any]) -> None:
     entry = interview.filled({}, questions, given)
     if kind is PACKAGES:
         entry = interview.filled(entry, package_rows(catalog, entry), given)
-    entry |= {name: value for name, value in given.items() if name not in entry}
+    entry |= {name: value for name, value in given.items() if name not in entry and value}
     interview.refuse_faults(entry)
     addition = added(folder, catalog, kind, [(maker, ordered(entry))])
     tell(addition.findings)

@@ -4,8 +4,9 @@
 from __future__ import annotations
 
 import json
+import shlex
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import click
@@ -18,6 +19,7 @@ from quoting.findings import errors, printable
 from quoting.keeping.adding import FRAMES, Addition, added
 from quoting.keeping.entries import Entry
 from quoting.keeping.frames_csv import ALL, Taken, taken
+from quoting.keeping.frames_lacking import OPEN, options
 from quoting.keeping.questions import ordered
 from quoting.keeping.sheet import read_sheet
 
@@ -64,7 +66,20 @@ def import_frames(
         save(folder, addition)
     files = [path.as_posix() for path in addition.contents] if good else []
     _show(found, files, write, as_json)
+    if found.missing and not as_json:
+        words = ["bevelbook", "frame", "import", str(file), *([str(shop)] if shop else [])]
+        words += _typed(column=column, set=fixed, tab=tab, delimiter=delimiter, encoding=encoding, decimal=decimal)
+        words += options(found.missing, catalog, _pairs("set", fixed).get("maker", ""))
+        click.echo(f"To go on, put your own in place of each {OPEN} and run:", err=True)
+        click.echo(printable(f"  {shlex.join(words)}"), err=True)
     sys.exit(0 if good else 1)
+
+
+def _typed(**given: str | Sequence[str] | None) -> Iterator[str]:
+    """Options as they were given."""
+    for name, value in given.items():
+        for one in [value] if isinstance(value, str) else value or []:
+            yield from (f"--{name}", one) if one else ()
 
 
 def _pairs(option: str, words: Sequence[str]) -> dict[str, str]:

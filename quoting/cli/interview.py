@@ -20,7 +20,6 @@ from quoting.keeping.entries import Entry, Value, findings
 from quoting.keeping.entries import Path as Place
 from quoting.keeping.questions import ID, Question, Rows
 
-LINE = re.compile(r" near line [0-9]+")  # of the entry, which nobody sees
 ROW, QUOTED = re.compile(r"\[\{(.*)\}\] \(a list\)"), r'"\1"'
 OPTIONS = {"sizes": "size", "colorways": "colorway", "ranges": "range", "centers": "center", "prices": "price"}
 
@@ -36,11 +35,14 @@ class Interview:
 
     def told(self, entry: Entry) -> list[tuple[Place, Finding]]:
         """What the readers of the shop's files tell of it."""
-        return findings(entry, reader(self.kind, self.catalog, self.maker), self.kind.words)
+        called = partial(_called, typed=self.ask)
+        return findings(entry, reader(self.kind, self.catalog, self.maker), self.kind.words, called)
 
     def filled(self, entry: Entry, questions: Sequence[Question | Rows], given: Entry) -> Entry:
         """The entry with what was given, and with answers to the questions that are left."""
         for question in questions:
+            if given.get(question.name) == "" and isinstance(question, Question) and question.optional:
+                continue
             if question.name in given:
                 entry = {**entry, question.name: _with_ids(question, given[question.name])}
             elif self.ask and isinstance(question, Rows):
@@ -68,7 +70,7 @@ class Interview:
             if not (wrong := [one for one in faults if one.severity == "error"]):
                 return done
             for one in wrong:
-                click.echo(printable(f"  {one.message} ({LINE.sub('', one.hint)})"), err=True)
+                click.echo(printable(f"  {one.message} ({one.hint})"), err=True)
             if not click.confirm(f"Enter these anew ({rows.name})", default=True):
                 click.echo("Nothing was written.", err=True)
                 sys.exit(1)
@@ -131,10 +133,18 @@ def _lacking(missing: tuple[Place, Finding]) -> str:
     return f"  --{OPTIONS.get(name, name)}, such as {ROW.sub(QUOTED, example)}"
 
 
+def _called(place: Place, typed: bool) -> str:
+    """A row of the entry as who wrote it knows it: by the question, or by the option that gave it."""
+    name = OPTIONS.get(str(place[0]), str(place[0])) if place else ""
+    row = f" {int(place[1]) + 1}" if len(place) > 1 else ""
+    return f"{name}{row}" if typed else f"--{name}{row}"
+
+
 def _at_option(place: Place, fault: Finding) -> Finding:
     """The fault at the option that gave the value."""
     name = str(place[0]) if place else ""
     option = OPTIONS.get(name, name)
     row = f" {int(place[1]) + 1}" if len(place) > 1 and isinstance(place[1], int) else ""
     text = fault.mark.text[fault.mark.column - 1 :][: fault.mark.length]
-    return replace(fault, mark=Mark(f"--{option}{row}", 1, 1, text, max(1, len(text))))
+    hint = fault.hint if row else fault.hint.replace(f"write for example {name}: ", f"write for example --{option} ")
+    return replace(fault, mark=Mark(f"--{option}{row}", 1, 1, text, max(1, len(text))), hint=hint)

@@ -116,7 +116,7 @@ def _unreadable(output: Path, fault: Exception) -> NoReturn:
 @click.argument("shop", type=FOLDER, required=False)
 @TO
 @click.option("--dry-run", is_flag=True, help="Build and compare, and put nothing there.")
-@click.option("--back", is_flag=True, help="Put the build that stood before in place again.")
+@click.option("--back", is_flag=True, help="Put the build that stood before in place again; this one goes.")
 @ON
 def publish(shop: Path | None, output: Path, dry_run: bool, back: bool, on: datetime | None) -> None:
     """Build the site and put it in place of the one in --to, as a whole or not at all; say what changes.

@@ -1,7 +1,8 @@
 """A frame or package that is being entered: what was answered so far, read by the readers of the shop's files.
 
 >>> entry: Entry = {"id": "alder", "sizes": [{"a": "52", "b": "5,6"}]}
->>> told = findings(entry, lambda root: [one.length("b", 15, 75) for one in root.records("sizes", "this size")], {})
+>>> def reader(root): return [one.length("b", 15, 75) for one in root.records("sizes", "this size")]
+>>> told = findings(entry, reader, {}, str)
 >>> [(path, one.message) for path, one in told]
 [(('sizes', 0, 'b'), '`b` must be a length in mm from 15 to 75, not `5,6`')]
 """
@@ -12,6 +13,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
 from typing import TypeAlias, Union
 
 from quoting.findings import Finding
@@ -24,6 +26,7 @@ Path: TypeAlias = tuple[str | int, ...]
 Reader: TypeAlias = Callable[[Record], object]
 
 LONG = 100_000
+LINE = re.compile(r"\bline ([0-9]+)")
 
 
 def slug(name: str) -> str:
@@ -52,12 +55,28 @@ def lined(entry: Entry, indent: int = 0, path: Path = ()) -> Iterator[tuple[str,
                 yield from lined(one, indent + 4, (*here, at))
 
 
-def findings(entry: Entry, reader: Reader, words: Mapping[str, str]) -> list[tuple[Path, Finding]]:
-    """What a reader of the shop's files tells of the entry, each with the value that it speaks of."""
+def findings(
+    entry: Entry, reader: Reader, words: Mapping[str, str], called: Callable[[Path], str]
+) -> list[tuple[Path, Finding]]:
+    """What a reader of the shop's files tells of the entry, each with the value that it speaks of.
+
+    ``called`` names another value that a finding speaks of, in place of its line, which nobody has seen.
+    """
     lines = list(lined(entry))
     root = read_text("\n".join(text for text, _ in lines) or "{}", "entry", dict(words))
     reader(root)
-    return [(lines[one.mark.line - 1][1] if lines else (), one) for one in root.findings]
+    places = [place for _, place in lines] or [()]
+
+    def name(found: re.Match[str]) -> str:
+        return called(places[int(found[1]) - 1]) if int(found[1]) <= len(places) else found[0]
+
+    def said(text: str) -> str:
+        parts = text.split("`")
+        parts[::2] = [LINE.sub(name, part) for part in parts[::2]]  # what is quoted stays
+        return "`".join(parts)
+
+    told = (replace(one, message=said(one.message), hint=said(one.hint)) for one in root.findings)
+    return [(places[one.mark.line - 1], one) for one in told]
 
 
 def entry_of(record: Record, known: Iterable[str] = ()) -> Entry:

@@ -14,6 +14,7 @@ from quoting.keeping.cells import Row, Sheet
 from quoting.keeping.columns import ColumnMap
 from quoting.keeping.entries import Entry, Path, findings, slug
 from quoting.keeping.frame_columns import columns, headings, id_in_version, meant, plain
+from quoting.keeping.frames_lacking import NEEDED, field_to_add, for_options, lacking, no_columns
 from quoting.keeping.prices_in import PriceColumn
 from quoting.money import written
 from quoting.written.kinds import quoted
@@ -22,7 +23,6 @@ FRAME = ("id", "name", "family", "mounting", "material", "curve", "wrap", "tilt"
 SIZE = ("a", "b", "dbl", "ed", "temple", "weight")
 COLOR = ("id", "name", "version", "price", "front", "temples", "stock")
 COLUMN = {("colorways", "id"): "code", ("colorways", "name"): "color"}  # others are called like the field
-NEEDED = ("maker", *FRAME[1:8], *SIZE[:5], "color", *COLOR[2:])
 ALL = (*NEEDED, "id", "about", "weight", "code", "size")
 UNIT = re.compile(r"(?P<number>[-+]?[0-9]+(?:[.,][0-9]+)?)\s*(?:mm|°|deg|g|d|dpt)?", re.IGNORECASE)
 NUMBERS = frozenset({*SIZE, "curve", "wrap", "tilt"})
@@ -37,6 +37,7 @@ class Taken:
     frames: list[tuple[str, Entry]] = field(default_factory=list)  # each with its maker
     columns: dict[str, str] = field(default_factory=dict)  # field: the heading it was taken from
     unused: list[str] = field(default_factory=list)  # headings
+    missing: list[str] = field(default_factory=list)  # fields that no column and no option holds
     said: list[str] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
 
@@ -66,20 +67,11 @@ def taken(sheet: Sheet, catalog: Catalog, named: Mapping[str, str], fixed: Mappi
     found, faults = columns(sheet, head, named)
     result.columns = {name: head.cell(column).text for name, column in sorted(found.items(), key=lambda one: one[1])}
     result.unused = [cell.text for column, cell in enumerate(head.cells) if cell.text and column not in found.values()]
-    result.findings += faults or _lacking(sheet, head, found, fixed)
+    result.missing = [] if faults else lacking(found, fixed)
+    result.findings += faults or no_columns(result.missing, head.mark(sheet.shown, 0), result.unused, catalog)
     if not result.findings:
         _Reader(sheet, catalog, found, fixed, decimal, result).all(rows)
     return result
-
-
-def _lacking(sheet: Sheet, head: Row, found: Mapping[str, int], fixed: Mapping[str, str]) -> list[Finding]:
-    """What every frame must have, and nothing says."""
-    there = {*found, *fixed, *(("a", "dbl", "temple") if "size" in found else ())}
-    mark = head.mark(sheet.shown, 0)
-    hint = "name its column with --column {0}=HEADING, or the value for all rows with --set {0}=VALUE"
-    missing = [name for name in NEEDED if name not in there]
-    words = {name: f"the {FRAMES.words[name]} `{name}`" if name in FRAMES.words else f"`{name}`" for name in missing}
-    return [Finding(mark, "no-column", f"no column holds {words[name]}", hint.format(name)) for name in missing]
 
 
 class _Reader:
@@ -93,11 +85,12 @@ class _Reader:
         used = ColumnMap("", {}, False, False, decimal, "", "", "", {}, Mark(sheet.shown, 1, 1))
         self.prices = PriceColumn(catalog.shop, sheet, found.get("price", 0), used)
         self.words: dict[str, None] = {}
+        self.refused: set[tuple[int, str]] = set()  # row and field of a cell that was told already
 
     def all(self, rows: Sequence[Row]) -> None:
         """All rows, then what the readers of the shop's files say of each frame."""
         if "price" in self.found:
-            self.result.findings += map(_for_options, self.prices.decide(rows))
+            self.result.findings += map(for_options, self.prices.decide(rows))
         if errors(self.result.findings):
             return
         frames: dict[tuple[str, str], _Frame] = {}
@@ -110,11 +103,12 @@ class _Reader:
         self._finish(frames.values())
 
     def _unfinished(self, row: Row) -> None:
-        for at in self.found.values():
+        for name, at in self.found.items():
             if row.cell(at).unfinished:
                 said = f"the cell {row.place(at)} holds a formula whose result was not saved"
                 hint = "open the file where it was made and save it"
                 self.result.findings.append(Finding(row.mark(self.sheet.shown, at), "formula-not-computed", said, hint))
+                self.refused.add((row.number, name))
 
     def _values(self, row: Row) -> dict[str, str]:
         """Each field as the catalog writes it; "" where nothing stands."""
@@ -123,6 +117,7 @@ class _Reader:
         if cells["size"] and printed is None:
             said = f"a size as on temples belongs here, not {quoted(cells['size'])}"
             self._tell(row, "size", "not-a-size", said, "write for example 52□18 145")
+            self.refused |= {(row.number, name) for name in ("a", "dbl", "temple")}
         cells |= {name: cells[name] or (printed[name] or "" if printed else "") for name in ("a", "dbl", "temple")}
         cells |= {name: cells[name] or value for name, value in self.fixed.items()}
         for name in ("family", "mounting", "version", "stock"):
@@ -142,6 +137,7 @@ class _Reader:
             return text
         said = f"the cell {row.place(self.found[name])} holds a character that cannot be seen"
         self._tell(row, name, "invisible-character", said, "type the cell anew")
+        self.refused.add((row.number, name))
         return ""
 
     def _price(self, row: Row, text: str) -> str:
@@ -150,7 +146,8 @@ class _Reader:
         read = self.prices.read(row)
         if isinstance(read, int):
             return written(read)
-        self.result.findings.append(_for_options(read))
+        self.result.findings.append(for_options(read))
+        self.refused.add((row.number, "price"))
         return ""
 
     def _enter(self, frame: _Frame, row: Row, values: Mapping[str, str]) -> None:
@@ -178,7 +175,7 @@ class _Reader:
     def _agree(self, frame: _Frame, part: Entry, new: Mapping[str, str], at: Path, row: Row) -> None:
         """Take over what is new; what another row says otherwise is told."""
         for name, text in new.items():
-            column = COLUMN.get((str(at[0]) if at else "", name), name)
+            column = _column(at, name)
             before = part.get(name, "")
             if text and before and before != text:
                 first = frame.places[(*at, name)][0].number
@@ -221,10 +218,19 @@ class _Reader:
         fault = maker_fault(frame.maker) if frame.maker else Finding(Mark("", 1, 1), "missing", "the maker is missing")
         if fault is not None:
             self._tell(frame.row, "maker", fault.code, fault.message, fault.hint or "write it into its column")
-        for place, one in findings(frame.entry, reader(FRAMES, self.catalog, frame.maker), FRAMES.words):
+
+        def row_of(place: Path) -> Row:
+            return next((row for path, (row, _) in frame.places.items() if path[: len(place)] == place), frame.row)
+
+        def called(place: Path) -> str:
+            return f"row {row_of(place).number}"
+
+        for place, one in findings(frame.entry, reader(FRAMES, self.catalog, frame.maker), FRAMES.words, called):
             row, column = frame.places.get(place, (frame.row, "name"))
             if one.code == "missing" and place and len(place) == 2:
-                row = next((at for path, (at, _) in frame.places.items() if path[:2] == place), frame.row)
+                row = row_of(place)
+            if one.code == "missing" and (row.number, _column(place, field_to_add(one))) in self.refused:
+                continue
             said = one.message.replace("this file has", "this frame has", 1)
             mark = self._mark(row, column)
             self.result.findings.append(replace(one, mark=mark, message=said))
@@ -234,10 +240,6 @@ class _Reader:
         self.result.findings.append(Finding(self._mark(row, name), code, said, hint, severity))  # type: ignore[arg-type]
 
 
-def _for_options(fault: Finding) -> Finding:
-    """A fault of the column of prices, with the option that helps here."""
-    hints = {
-        "point-or-comma": "say which parts hundredths: --decimal comma or --decimal point",
-        "not-a-price": "correct the cell, or name another column with --column price=HEADING",
-    }
-    return replace(fault, hint=hints.get(fault.code, fault.hint))
+def _column(place: Path, name: str) -> str:
+    """The column that holds a field of a frame, of a size or of a colorway."""
+    return COLUMN.get((str(place[0]) if place else "", name), name)

@@ -32,9 +32,9 @@ REMEDIES = marked({
     "pupil-height": "Pupils measured {low} to {high} mm high",
     "package-in-size": "{package}, same design, in size {size}",
     "instead": "{package} instead",
-    "mounting": "The same shape, {mounting}",
+    "mounting": "A frame of this shape, {mounting}",
     "lens-height": "A frame with lenses {low} mm high",
-    "lens-width": "The same shape, lenses {low} mm wide",
+    "lens-width": "A frame of this shape, lenses about {low} mm wide",
     "frame-curve": "A frame of curve {low} to {high}",
 })  # fmt: skip
 LEFT = marked("other reasons stay")

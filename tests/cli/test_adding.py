@@ -3,6 +3,7 @@
 import json
 import os
 import select
+import shlex
 import shutil
 import subprocess
 import sys
@@ -96,6 +97,49 @@ def test_a_wrong_or_missing_option_is_told_and_nothing_is_written(corner, option
     assert told.exit_code == code, told.output
     assert sentence in " ".join(told.output.split())
     assert files(corner) == before
+
+
+THIN = (
+    *("--maker", "Hallmere", "--name", "Thin one", "--design", "sv", "--material", "r150", "--light", "clear"),
+    *("--coating", "hard coat", "--range", "from: -6.00, to: +4.00, cylinder: 2.00, diameter: 70", "--prism", "3"),
+    *("--price", "from: -6.00, to: 0.00, lens: 20.00", "--price", "from: +0.25, to: +4.00, lens: 25.00"),
+)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "sentence"),
+    [
+        ("from: +0.25", "from: -0.25", "the row -0.25 to +4.00 overlaps the row -6.00 to 0.00 in --price 1"),
+        ("from: +0.25", "from: +0.50", "between this row and the one in --price 1"),
+        ("to: +4.00, cyl", "to: +5.00, cyl", "add a row to `prices` near --price 2, or let the range end sooner"),
+    ],
+)
+def test_rows_that_do_not_go_together_are_named_as_they_were_typed(corner, old, new, sentence):
+    """And not by the line of a text that only we have seen."""
+    told = bevelbook("package", "add", corner, *(word.replace(old, new) for word in THIN))
+    assert told.exit_code == 1
+    assert sentence in told.output
+    assert " line " not in told.output
+
+
+def test_two_sizes_that_are_one_are_named_as_they_were_typed(corner):
+    told = bevelbook("frame", "add", corner, *ELM, *SIZE)
+    assert "distance `dbl` in --size 1 [duplicate-size]" in told.output
+
+
+def test_nothing_is_what_an_empty_option_says_where_nothing_may_be_said(corner):
+    assert bevelbook("frame", "add", corner, *ELM, "--about", "").exit_code == 0
+    assert (corner / "frames/bolderwood.yaml").read_text(encoding="utf-8").endswith(WRITTEN)
+
+
+def test_nobody_is_asked_again_for_what_was_said_to_be_nothing(corner, terminal):
+    assert bevelbook("frame", "add", corner, *ELM, "--about", "", typed="").exit_code == 0
+
+
+def test_an_empty_option_that_is_needed_is_told_as_an_option(corner):
+    told = bevelbook("frame", "add", corner, *changed(ELM, "--material", ""))
+    assert told.exit_code == 1
+    assert "hint: write for example --material acetate" in told.output
 
 
 def test_questions_make_a_frame_of_a_new_maker_and_a_wrong_answer_is_asked_again(corner, terminal):
@@ -235,6 +279,25 @@ def test_a_table_is_told_to_programs(corner, table):
     found = json.loads(bevelbook("frame", "import", table, corner, "--json").stdout)
     assert found.keys() == {"columns", "unused", "decided", "frames", "findings", "files", "written"}
     assert (found["frames"], found["written"], found["columns"]["dbl"]) == (["elm"], False, "DBL")
+
+
+def test_a_bare_table_ends_with_the_line_to_run_next(corner, table, monkeypatch):
+    monkeypatch.chdir(corner)
+    Path("my list.csv").write_text("Model;Size;Colour\nElm;50-18-140;Gray\n", encoding="utf-8")
+    given = ("--delimiter", ";", "--set", "maker=Bolderwood", "--column", "color=Colour")
+    told = bevelbook("frame", "import", "my list.csv", ".", *given)
+    assert told.exit_code == 1
+    line = shlex.split(told.output.splitlines()[-1])
+    assert line[:5] == ["bevelbook", "frame", "import", "my list.csv", "."]
+    filled = [
+        word.replace("family=...", "family=oval").replace("b=...", "b=30").replace("ed=...", "ed=50.4")
+        for word in line[1:]
+    ]
+    filled = [word.replace("price=...", "price=99.50").replace("s=...", "s=#777777") for word in filled]
+    filled = [word.replace("front=...", "front=#777777") for word in filled]
+    assert not any("..." in word for word in filled), filled
+    assert bevelbook(*filled, "--write").exit_code == 0, bevelbook(*filled).output
+    assert "elm" in load_written(corner)[0].frames
 
 
 @pytest.mark.parametrize(

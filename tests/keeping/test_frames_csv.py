@@ -14,6 +14,7 @@ from quoting.keeping.entry_codes import ENTRY_CODES
 from quoting.keeping.frame_columns import HEADINGS, field_of, meant, plain
 from quoting.keeping.frame_words import METALS, PLASTICS, WORDS
 from quoting.keeping.frames_csv import ALL, taken
+from quoting.keeping.frames_lacking import NEEDED, options
 from quoting.keeping.questions import ordered
 from quoting.keeping.sheet import read_sheet, workbook
 
@@ -136,8 +137,38 @@ def test_what_no_column_holds_is_told_once_before_any_row(take):
     found = take(*ROWS, fixed={name: text for name, text in REST.items() if name != "tilt"})
     said = "no column holds the pantoscopic tilt `tilt`"
     assert [(one.code, one.message) for one in found.findings] == [("no-column", said)]
-    assert "--set tilt=VALUE" in found.findings[0].hint
-    assert found.frames == []
+    assert "--set tilt=8" in found.findings[0].hint
+    assert "not used yet: Net" in found.findings[0].hint
+    assert (found.frames, found.missing) == ([], ["tilt"])
+
+
+def test_of_a_bare_table_the_values_are_told_that_are_possible_or_that_the_shop_has(take):
+    found = take("Elm;52", head="Model;A", fixed={})
+    hints = {name: one.hint for name, one in zip(found.missing, found.findings, strict=True)}
+    assert len(found.missing) == len(NEEDED) - 2
+    assert hints["mounting"].endswith("VALUE, one of full-rim-plastic, full-rim-metal, semi-rimless, drilled")
+    assert "; the shop has Bolderwood" in hints["maker"]
+    assert "(not used yet" not in hints["maker"]
+
+
+def test_what_is_missing_becomes_options_with_what_is_usual_where_that_is_known(corner):
+    catalog, _ = load_written(corner)
+    last = next(one for one in reversed(list(catalog.frames.values())) if one.maker == "Bolderwood")
+    words = options(["mounting", "ed", "stock"], catalog, "Bolderwood")
+    assert words == ["--set", f"mounting={last.mounting}", "--set", "ed=...", "--set", "stock=in-stock"]
+    assert options(["mounting"], catalog, "")[1] == "mounting=..."
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("189,50", "18x,50", "not-a-price"),
+        ("56□16-140", "big", "not-a-size"),
+        (";46;", ";4\x076;", "invisible-character"),
+    ],
+)
+def test_a_cell_that_cannot_be_read_is_told_once_and_not_as_missing_too(take, old, new, code):
+    assert [one.code for one in take(*ROWS[:3], ROWS[3].replace(old, new)).findings] == [code]
 
 
 def test_a_frame_that_the_shop_has_is_left_out_and_said(take):
