@@ -18,6 +18,7 @@ from quoting.cli.owning import build, check, demo, serve
 from quoting.cli.prices import prices
 from quoting.cli.publishing import changes, publish
 from quoting.cli.quotes import quotes
+from quoting.cli.renewing import renew
 from quoting.cli.starting import completion, new
 
 
@@ -45,3 +46,4 @@ for command in COMMANDS:
     main.add_command(command)
 frame.add_command(import_frames)
 quotes.add_command(open_link)
+quotes.add_command(renew)

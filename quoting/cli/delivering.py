@@ -7,20 +7,20 @@ import shutil
 import ssl
 import sys
 from collections.abc import Callable
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
 
 import click
 
-from quoting.catalog.shop import Shop
 from quoting.cli.common import misuse, tell
+from quoting.offers import Offers
 from quoting.posting.account import Account, NoAccountError, read_account
+from quoting.posting.mailbox import NoMailboxError, mailbox
 from quoting.posting.outbox import BusyError, SentError, put_out, send
 from quoting.quoted.register import Entry, Register
 from quoting.show.qr import qr_columns, qr_svg, qr_text
 from quoting.show.seen import seen
-from quoting.site.editions import address_in
 from quoting.site.letter import letter
 from quoting.site.sheet_page import sheet_page
 
@@ -29,6 +29,7 @@ TOLD = {
     "sent": "sent to {to}",
     "waiting": "NOT sent: {words}. It waits in the outbox: `bevelbook quotes send` tries again",
     "refused": "REFUSED for {to}: {words}",
+    "dropped": "NOT sent to {to}: {words}",
     "unsure": "Nobody can tell whether it went out: {words}. Ask {to}, or send it once more with --again",
 }
 
@@ -46,14 +47,6 @@ def delivers(command: Callable[..., None]) -> Callable[..., None]:
     for option in reversed(options):
         command = option(command)
     return command
-
-
-def site_of(named: str, shop: Shop, language: str | None = None) -> str:
-    """Where the site in a language stands, without which nobody could open a link.   Exit code 2 where nobody says."""
-    site = named or address_in(shop, language)
-    if not site:
-        misuse("where does your site stand? Write `url: https://...` in shop.yaml, or name it with --site")
-    return site
 
 
 def ready(shop: Path, email: str, words: dict[str, Any]) -> Account | None:
@@ -79,8 +72,9 @@ def account_of(shop: Path) -> Account:
     return account
 
 
-def deliver(entry: Entry, to: str, shop: Path, of: Shop, account: Account | None, words: dict[str, Any]) -> bool:
+def deliver(entry: Entry, to: str, shop: Path, offers: Offers, account: Account | None, words: dict[str, Any]) -> bool:
     """All that was asked for; whether it was done.   Exit code 2 for a letter that went out before."""
+    of = offers.catalog.shop
     one = seen(entry.quote, of)
     if words["sheet"] is not None:
         words["sheet"].write_text(sheet_page(one, entry.customer, entry.link), encoding="utf-8")
@@ -92,27 +86,33 @@ def deliver(entry: Entry, to: str, shop: Path, of: Shop, account: Account | None
         show_qr(entry.link)
     if not (words["eml"] or words["go"]):
         return True
-    sender = (account.sender if account is not None else "") or of.email
+    sender = _own_address((account.sender if account is not None else "") or of.email)
     raw = letter(entry, to, sender, one, datetime.now(UTC)).as_bytes()
     if words["eml"] is not None:
         words["eml"].write_bytes(raw)
         click.echo(f"The letter: {words['eml']}", err=True)
-    return _sent(entry, to, shop, account, raw, words["again"]) if account is not None else True
-
-
-def _sent(entry: Entry, to: str, shop: Path, account: Account, raw: bytes, again: bool) -> bool:
+    if account is None:
+        return True
     register = Register(shop)
     try:
-        put_out(register, entry, to, raw, again)
+        put_out(register, entry, to, raw, words["again"])
     except SentError as fault:
         misuse(fault)
-    return send_waiting(register, account, entry.number)
+    return send_waiting(register, account, offers.day, entry.number)
 
 
-def send_waiting(register: Register, account: Account, only: str = "") -> bool:
+def _own_address(written: str) -> str:
+    """The shop's address as servers take it.   Exit code 2 where they would not."""
+    try:
+        return mailbox(written)
+    except NoMailboxError as fault:
+        misuse(f"the shop's own address: {fault}; another one may stand as `from` in private/mail.yaml")
+
+
+def send_waiting(register: Register, account: Account, day: date, only: str = "") -> bool:
     """Send what waits, and tell what became of each; whether all of it went out."""
     try:
-        done = send(register, account, only)
+        done = send(register, account, day, only)
     except BusyError as fault:
         misuse(fault)
     for one, outcome in done:

@@ -15,15 +15,17 @@ import click
 
 from quoting.catalog.shop import Catalog
 from quoting.choosing import UnknownError, choice_of, pick
+from quoting.cli.addressee import site_of, terms_of
 from quoting.cli.common import misuse, own_shop, tell
-from quoting.cli.delivering import deliver, delivers, ready, site_of
+from quoting.cli.delivering import deliver, delivers, ready
 from quoting.findings import errors, printable
-from quoting.issuing import NotOfferedError, Terms, Wanted, issue
+from quoting.issuing import NotOfferedError, Wanted, issue
 from quoting.languages import speaking
 from quoting.money import cents_from_text
 from quoting.offers import Ask, Choice, Offers
 from quoting.prescription.model import Distances
 from quoting.prescription.text import read_slip
+from quoting.quoted.form import LONG_REASON
 from quoting.quoted.keystore import KeyringError
 from quoting.quoted.positional import FormError
 from quoting.quoted.published import NotOursError
@@ -36,13 +38,11 @@ from quoting.terms import Change, NoSuchLineError
 
 # Longer links are cut or broken by some mail programs
 LONG_LINK = 1800
-LONG_NAME = 120
-ADDRESS = re.compile(r"[^\s@<>,;:\"()\[\]\\]+@[^\s@<>,;:\"()\[\]\\]+\.[^\s@<>,;:\"()\[\]\\]+")
 CHANGE = re.compile(
-    r"(?:(?P<letter>[A-D])(?P<pair>[12]?): *)?(?P<line>[A-Za-z0-9 -]+?) *= *(?P<cents>[0-9.]+) +(?P<reason>\S.*)"
+    r"(?:(?P<letter>[A-D])(?P<pair>[12]?): *)?(?P<line>[A-Za-z0-9 -]+?) *= *(?P<cents>[-+0-9.,]+) +(?P<reason>\S.*)"
 )
 PAIR = '"FRAME PACKAGE size=.. color=.. discount=.."'
-CHANGES = "Another amount for a line: frame, lenses, lens R, lens L, shipping, or a surcharge's id."
+CHANGES = "Another amount for a line: frame, lens R, lens L, shipping, or a surcharge's id."
 WHERE_CHANGED = "write it such as `frame=120.00 the one from the window`, or `B2: frame=120.00 ...` for a second pair"
 
 
@@ -78,11 +78,7 @@ def issue_quote(first: Choice, ask: Ask, offers: Offers, words: dict[str, Any]) 
     """Issue the quote and print it.   Exit codes 1 where something does not fit, 2 for misuse."""
     catalog = offers.catalog
     shop = own_shop(words["shop"])
-    terms = Terms(words["customer"].strip(), words["email"].strip(), words["days"] or 0, words["note"].strip())
-    if printable(terms.customer) != terms.customer or len(terms.customer) > LONG_NAME:
-        misuse(f"--for: a name has at most {LONG_NAME} characters on one line")
-    if terms.email and not ADDRESS.fullmatch(terms.email):
-        misuse(f"--to: {terms.email!r} is not a mail address")
+    terms = terms_of(words["customer"], words["email"], words["days"], words["note"])
     site = site_of(words["site"], catalog.shop, words["language"])
     account = ready(shop, terms.email, words)
     try:
@@ -98,17 +94,17 @@ def issue_quote(first: Choice, ask: Ask, offers: Offers, words: dict[str, Any]) 
         said = f"The link has {len(entry.link)} characters, and some mail programs break those beyond {LONG_LINK}."
         click.echo(f"{said} Leave out an alternative, or shorten the note.", err=True)
     with speaking(tongue_of(catalog.shop, words["language"])):
-        tell_entry(entry, catalog, offers, words["as_json"])
-        if not deliver(entry, terms.email, shop, catalog.shop, account, words):
+        tell_entry(entry, offers, words["as_json"])
+        if not deliver(entry, terms.email, shop, offers, account, words):
             sys.exit(1)
 
 
-def tell_entry(entry: Entry, catalog: Catalog, offers: Offers, as_json: bool) -> None:
+def tell_entry(entry: Entry, offers: Offers, as_json: bool) -> None:
     """The quote as it was issued."""
     if as_json:
         click.echo(json.dumps(entry_dict(entry, offers.day), indent=2, ensure_ascii=False))
     else:
-        click.echo(seen_text(seen(entry.quote, catalog.shop), entry.customer, entry.link))
+        click.echo(seen_text(seen(entry.quote, offers.catalog.shop), entry.customer, entry.link))
 
 
 def _second_ask(ask: Ask, offers: Offers, words: dict[str, Any]) -> Ask:
@@ -175,9 +171,21 @@ def _change(pairs: list[list[Wanted]], text: str) -> None:
     at, which = LETTERS.index(found["letter"] or "A"), int(found["pair"] or 1) - 1
     if at >= len(pairs) or which >= len(pairs[at]):
         raise UnknownError(f"--change {text!r}: there is no such pair in this quote")
-    try:
-        cents = cents_from_text(found["cents"])
-    except ValueError as fault:
-        raise UnknownError(f"--change {text!r}: {fault}") from fault
+    change = Change(found["line"], _cents(found["cents"], text), found["reason"].strip())
+    if len(change.reason) > LONG_REASON or printable(change.reason) != change.reason:
+        raise UnknownError(f"--change {text!r}: the reason has at most {LONG_REASON} characters on one line")
     old = pairs[at][which]
-    pairs[at][which] = replace(old, changes=(*old.changes, Change(found["line"], cents, found["reason"].strip())))
+    if any(one.line == change.line for one in old.changes):
+        raise UnknownError(f"--change {text!r}: this line of this pair is changed already")
+    pairs[at][which] = replace(old, changes=(*old.changes, change))
+
+
+def _cents(typed: str, text: str) -> int:
+    """The amount of a changed line.   Raises UnknownError."""
+    try:
+        cents = cents_from_text(typed)
+    except ValueError as fault:
+        raise UnknownError(f"--change {text!r}: write the amount with a point, such as 120.00") from fault
+    if cents < 0:
+        raise UnknownError(f"--change {text!r}: a line costs nothing at the least, 0.00")
+    return cents

@@ -13,28 +13,30 @@ from typing import Any
 
 import click
 
+from quoting.catalog.in_language import in_language
 from quoting.choosing import UnknownError
 from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell
-from quoting.cli.delivering import account_of, deliver, delivers, ready, send_waiting, show_qr, site_of
+from quoting.cli.delivering import account_of, send_waiting, show_qr
 from quoting.findings import printable
-from quoting.issuing import NotOfferedError, Terms, issue
-from quoting.languages import speaking
-from quoting.offers import Offers
+from quoting.languages import languages, speaking
 from quoting.posting.outbox import Letter, letters
 from quoting.quoted.keystore import KeyringError
 from quoting.quoted.positional import day_of as day_numbered
 from quoting.quoted.published import NotOursError, publish_withdrawn
-from quoting.quoted.register import Entry, Register, RegisterError
-from quoting.renewing import changed_lines, wanted_again
+from quoting.quoted.register import Register, RegisterError
 from quoting.show.entries import entries_text, entry_dict
 from quoting.show.seen import LETTERS, seen
 from quoting.show.seen_text import seen_text
-from quoting.site.editions import tongue_of
+from quoting.site.editions import language_of, tongue_of
 
 SHOP = click.option("--shop", type=FOLDER, help="The shop's folder.  [default: here]")
 ON = click.option("--on", type=DAY, help="The day to reckon with.  [default: today]")
 JSON = click.option("--json", "as_json", is_flag=True, help="For programs; its form is in DEVELOPERS.md.")
+SPOKEN = "What to write it in.  [default: the language of its link]"
+LANGUAGE = click.option("--language", type=click.Choice(languages()), help=SPOKEN)
 NUMBER = click.argument("number")
+# How a quote may stand, see `quoting.quoted.register.Entry.state`
+STATES = click.Choice(["issued", "sent", "accepted", "withdrawn", "renewed", "expired"])
 
 
 def acts(command: Callable[..., None]) -> Callable[..., None]:
@@ -60,17 +62,17 @@ def register_of(shop: Path | None) -> Register:
 
 @click.group(invoke_without_command=True)
 @SHOP
-@click.option("--state", default="", help="Only those: issued, sent, accepted, withdrawn, renewed, expired.")
+@click.option("--state", type=STATES, help="Only those that stand like this.")
 @ON
 @JSON
 @click.pass_context
-def quotes(context: click.Context, shop: Path | None, state: str, on: datetime | None, as_json: bool) -> None:
+def quotes(context: click.Context, shop: Path | None, state: str | None, on: datetime | None, as_json: bool) -> None:
     """What quotes were issued: number, last day, state, total, customer, choice."""
     if context.invoked_subcommand is not None:
         return
     register, day = register_of(shop), day_of(on)
     catalog = loaded(register.shop, day, as_json)
-    found = [one for one in register.entries().values() if state in ("", one.state(day))]
+    found = [one for one in register.entries().values() if state in (None, one.state(day))]
     if as_json:
         click.echo(json.dumps({"quotes": [entry_dict(one, day) for one in found]}, indent=2, ensure_ascii=False))
     else:
@@ -81,18 +83,20 @@ def quotes(context: click.Context, shop: Path | None, state: str, on: datetime |
 @NUMBER
 @SHOP
 @click.option("--qr", is_flag=True, help="Its link as a QR code, too.")
+@LANGUAGE
 @ON
 @JSON
 @acts
-def show(number: str, shop: Path | None, qr: bool, on: datetime | None, as_json: bool) -> None:
+def show(number: str, shop: Path | None, qr: bool, language: str | None, on: datetime | None, as_json: bool) -> None:
     """Quote NUMBER as it was issued, and what became of it."""
     register, day = register_of(shop), day_of(on)
     catalog, entry = loaded(register.shop, day, as_json), register.entry(number)
     if as_json:
         click.echo(json.dumps(entry_dict(entry, day), indent=2, ensure_ascii=False))
         return
-    with speaking(tongue_of(catalog.shop, None)):
-        click.echo(seen_text(seen(entry.quote, catalog.shop), entry.customer, entry.link))
+    spoken = language or language_of(entry.link, catalog.shop)
+    with speaking(tongue_of(catalog.shop, spoken)):
+        click.echo(seen_text(seen(entry.quote, in_language(catalog, spoken).shop), entry.customer, entry.link))
     click.echo(f"\nState on {day}: {entry.state(day)}")
     for row in entry.events:
         said = {key: value for key, value in row.items() if key not in ("at", "event", "number") and value}
@@ -143,52 +147,6 @@ def withdraw(number: str, reason: str, shop: Path | None, on: datetime | None) -
     click.echo(f"Quote {entry.number} is withdrawn. Build the site again, so that its page says so.")
 
 
-@quotes.command("renew")
-@NUMBER
-@click.option("--days", type=click.IntRange(1, 366), help="How long its price holds.  [default: the shop's]")
-@click.option("--site", default="", help="Where the site stands, for the link.  [default: the shop's url]")
-@click.option("--to", "email", default="", metavar="ADDRESS", help="The customer's address, where it is another one.")
-@SHOP
-@ON
-@JSON
-@delivers
-@acts
-def renew(
-    number: str, days: int | None, site: str, email: str, shop: Path | None, on: datetime | None,
-    as_json: bool, **words: Any,
-) -> None:  # fmt: skip
-    """Issue quote NUMBER once more at the day's prices; the old one is then over."""
-    register, day = register_of(shop), day_of(on)
-    catalog, old = loaded(register.shop, day, as_json), register.entry(number)
-    register.open_for(old.number)
-    to = email or old.email
-    where = site_of(site, catalog.shop)
-    account = ready(register.shop, to, words)
-    offers = Offers(catalog, day)
-    terms = Terms(old.customer, to, days or 0, old.quote["note"])
-    try:
-        new = issue(wanted_again(old.quote, catalog), terms, offers, register.shop, where)
-    except NotOfferedError as fault:
-        click.echo(f"Nothing was issued. {fault}", err=True)
-        sys.exit(1)
-    if new.number == old.number:
-        misuse(f"quote {old.number} is of this very day and these prices: there is nothing to renew")
-    register.note(old.number, "renewed", new=new.number)
-    for line in changed_lines(old.quote):
-        click.echo(f"Not carried over: {line['reason']} ({line['key']}).", err=True)
-    with speaking(tongue_of(catalog.shop, None)):
-        _tell(new, offers, as_json)
-        if not deliver(new, to, register.shop, catalog.shop, account, words):
-            sys.exit(1)
-
-
-def _tell(entry: Entry, offers: Offers, as_json: bool) -> None:
-    if as_json:
-        click.echo(json.dumps(entry_dict(entry, offers.day), indent=2, ensure_ascii=False))
-    else:
-        click.echo(seen_text(seen(entry.quote, offers.catalog.shop), entry.customer, entry.link))
-
-
 @quotes.command("send")
 @click.argument("number", required=False)
 @SHOP
@@ -196,8 +154,8 @@ def _tell(entry: Entry, offers: Offers, as_json: bool) -> None:
 @acts
 def send(number: str | None, shop: Path | None, on: datetime | None) -> None:
     """Send the letters that wait in the outbox, or that of quote NUMBER. Exit code 1 where one did not go out."""
-    register = register_of(shop)
-    loaded(register.shop, day_of(on))
+    register, day = register_of(shop), day_of(on)
+    loaded(register.shop, day)
     entry = register.entry(number) if number else None
     found = [one for one in letters(register) if entry is None or one.number == entry.number]
     waiting = [one for one in found if one.state == "waiting"]
@@ -206,7 +164,7 @@ def send(number: str | None, shop: Path | None, on: datetime | None) -> None:
             click.echo(f"Nobody can tell whether this went out: {letter_words(one)}", err=True)
     if not waiting:
         click.echo("Nothing waits in the outbox.")
-    elif not send_waiting(register, account_of(register.shop), entry.number if entry else ""):
+    elif not send_waiting(register, account_of(register.shop), day, entry.number if entry else ""):
         sys.exit(1)
 
 

@@ -18,14 +18,17 @@ from typing import Literal
 from quoting.findings import printable
 from quoting.posting.account import Account
 
-State = Literal["sent", "waiting", "refused", "unsure"]
+State = Literal["sent", "waiting", "refused", "unsure", "dropped"]
 SECONDS = 30.0
 END = b".\r\n"
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """``waiting``: nothing went out, and it may be tried again; ``refused``: the server will never take it."""
+    """``waiting``: nothing went out, and it may be tried again; ``refused``: the server will never take it.
+
+    ``dropped``: it was not handed in, since what it says is over.
+    """
 
     state: State
     words: str
@@ -43,6 +46,8 @@ def hand_in(
         return Outcome("waiting", f"the server offers no encryption or no login: {fault}")
     except ssl.SSLError as fault:
         return Outcome("waiting", f"the server's certificate is not to be trusted: {fault}")
+    except UnicodeError:  # SMTP's own logins take ASCII alone
+        return Outcome("waiting", "user name and password can be told to a server in ASCII letters only")
     except (smtplib.SMTPException, OSError) as fault:
         return Outcome("waiting", f"the server cannot be reached: {_why(fault)}")
     try:
@@ -74,10 +79,12 @@ def _connected(account: Account, seconds: float) -> smtplib.SMTP:
 
 def _handed(server: smtplib.SMTP, sender: str, to: str, letter: bytes, begun: Callable[[], None]) -> Outcome:
     try:
-        for code, said in _asked(server, sender, to):
-            if not 200 <= code < 400:
+        for good, code, said in _asked(server, sender, to):
+            if code // 100 != good:
                 return Outcome("refused" if code >= 500 else "waiting", _said(said))
         server.send(_stuffed(letter))
+    except UnicodeError:  # other letters need an extension (RFC 6531) that few servers offer
+        return Outcome("refused", "an address with letters beyond ASCII before its @ cannot be written to from here")
     except (smtplib.SMTPException, OSError) as fault:
         return Outcome("waiting", f"the connection broke before the letter was through: {_why(fault)}")
     begun()
@@ -88,16 +95,20 @@ def _handed(server: smtplib.SMTP, sender: str, to: str, letter: bytes, begun: Ca
         return Outcome("unsure", f"the connection broke while the server took the letter: {_why(fault)}")
     with contextlib.suppress(smtplib.SMTPException, OSError):
         server.quit()
-    if 200 <= code < 300:
-        return Outcome("sent", _said(said))
-    return Outcome("refused" if code >= 500 else "waiting", _said(said))
+    states: dict[int, State] = {2: "sent", 4: "waiting", 5: "refused"}
+    if code // 100 in states:
+        return Outcome(states[code // 100], _said(said))
+    return Outcome("unsure", f"the server's answer to the letter cannot be understood: {_said(said)}")
 
 
-def _asked(server: smtplib.SMTP, sender: str, to: str) -> Iterator[tuple[int, bytes]]:
-    """What the server says to sender, recipient and the letter's beginning, one after the other."""
-    yield server.mail(sender)
-    yield server.rcpt(to)
-    yield server.docmd("DATA")
+def _asked(server: smtplib.SMTP, sender: str, to: str) -> Iterator[tuple[int, int, bytes]]:
+    """The first digit that lets a letter go on, and what the server says: to sender, recipient, the letter's beginning.
+
+    To the beginning it must say 354: whatever else it says, it would take the letter for commands.
+    """
+    yield 2, *server.mail(sender)
+    yield 2, *server.rcpt(to)
+    yield 3, *server.docmd("DATA")
 
 
 def _stuffed(letter: bytes) -> bytes:

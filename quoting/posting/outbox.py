@@ -14,6 +14,7 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from datetime import date
 from email import message_from_bytes
 from email.policy import default
 from pathlib import Path
@@ -28,6 +29,8 @@ if sys.platform != "win32":
     import fcntl
 
 OUTBOX, LOCK = "outbox", ".lock"
+# How a quote stands of which no letter goes out any more: it would hold a price that is held no longer
+OVER = ("withdrawn", "renewed", "expired")
 
 
 class SentError(ValueError):
@@ -45,18 +48,18 @@ class Letter:
     number: str
     file: str
     to: str
-    state: str  # waiting, begun, sent, refused, unsure
+    state: str  # waiting, sent, refused, unsure, dropped
     words: str
     at: str
 
 
 def letters(register: Register) -> list[Letter]:
     """All letters as they stand, in the order they were written."""
-    found: dict[str, Letter] = {}
-    for entry in register.entries().values():
-        for row in entry.events:
-            if row["event"] == "letter":
-                found[row["file"]] = _letter(entry, row)
+    return [one for entry in register.entries().values() for one in _letters_of(entry)]
+
+
+def _letters_of(entry: Entry) -> list[Letter]:
+    found = {row["file"]: _letter(entry, row) for row in entry.events if row["event"] == "letter"}
     return list(found.values())
 
 
@@ -69,30 +72,46 @@ def _letter(entry: Entry, row: Row) -> Letter:
 def put_out(register: Register, entry: Entry, to: str, letter: bytes, again: bool = False) -> Letter:
     """Write a letter down and enter that it waits.   Raises SentError, RegisterError, OSError."""
     file = f"{entry.number}-{hashlib.sha256(to.lower().encode()).hexdigest()[:8]}.eml"
-    there = next((one for one in letters(register) if one.file == file), None)
-    if there is not None and there.state in ("sent", "unsure") and not again:
-        when = there.at[:16].replace("T", " ")
-        how = "went out" if there.state == "sent" else "may have gone out"
-        raise SentError(f"the letter of {entry.number} to {to} {how} on {when} UTC; --again sends it once more")
     path = folder(register.shop, OUTBOX) / file
-    side = path.with_name(f".{file}")
-    side.unlink(missing_ok=True)
-    write_new(side, letter)
-    side.replace(path)
-    register.note(entry.number, "letter", file=file, to=to, state="waiting")
-    return next(one for one in letters(register) if one.file == file)
+
+    def write(now: Entry) -> None:
+        """While the register is held: so no letter waits that another command has just sent."""
+        there = next((one for one in _letters_of(now) if one.file == file), None)
+        if there is not None and there.state in ("sent", "unsure") and not again:
+            when = there.at[:16].replace("T", " ")
+            how = "went out" if there.state == "sent" else "may have gone out"
+            raise SentError(f"the letter of {entry.number} to {to} {how} on {when} UTC; --again sends it once more")
+        side = path.with_name(f".{file}")
+        side.unlink(missing_ok=True)
+        write_new(side, letter)
+        side.replace(path)
+
+    noted = register.note(entry.number, "letter", write, file=file, to=to, state="waiting")
+    return next(one for one in _letters_of(noted) if one.file == file)
 
 
-def send(register: Register, account: Account, only: str = "", seconds: float = 30.0) -> list[tuple[Letter, Outcome]]:
-    """Hand in all letters that wait, or those of one quote.   Raises BusyError, OSError."""
+def send(
+    register: Register, account: Account, day: date, only: str = "", seconds: float = 30.0
+) -> list[tuple[Letter, Outcome]]:
+    """Hand in all letters that wait, or those of one quote; of quotes that are over on that day none goes out.
+
+    Raises BusyError, OSError.
+    """
     with _alone(register.shop):
         waiting = [one for one in letters(register) if one.state == "waiting" and only in ("", one.number)]
-        return [(one, _send(register, account, one, seconds)) for one in waiting]
+        return [(one, _send(register, account, one, day, seconds)) for one in waiting]
 
 
-def _send(register: Register, account: Account, letter: Letter, seconds: float) -> Outcome:
-    raw = (register.shop / FOLDER / OUTBOX / letter.file).read_bytes()
+def _send(register: Register, account: Account, letter: Letter, day: date, seconds: float) -> Outcome:
     told = {"file": letter.file, "to": letter.to}
+    over = register.entry(letter.number).state(day)
+    path = register.shop / FOLDER / OUTBOX / letter.file
+    if over in OVER or not path.exists():
+        why = f"the quote is {over}" if over in OVER else "its file is not in the outbox any more"
+        outcome = Outcome("dropped", why)
+        _enter(register, letter, {**told, "state": outcome.state, "words": outcome.words})
+        return outcome
+    raw = path.read_bytes()
     sender = account.sender or sender_of(raw)
     outcome = hand_in(
         account, sender, letter.to, raw, lambda: _enter(register, letter, {**told, "state": "begun"}), seconds
@@ -119,7 +138,8 @@ def _alone(shop: Path) -> Iterator[None]:
             try:
                 fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
             except BlockingIOError as fault:
-                raise BusyError("another command is sending letters: wait until it is done") from fault
+                said = "another command is sending letters just now; what waits then goes with `bevelbook quotes send`"
+                raise BusyError(said) from fault
         yield
     finally:
         os.close(handle)

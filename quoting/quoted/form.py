@@ -38,6 +38,8 @@ CENTS = "whole:-100000000:100000000"
 LENGTH = "whole:0:20000"
 POWER = "whole:-40000:40000"
 PRISM = "whole:-20000:20000"
+# Characters of what an owner writes to a customer
+LONG_NOTE, LONG_REASON = 400, 120
 
 FRAME: tuple[Field, ...] = (
     ("id", "word:60"),
@@ -122,7 +124,7 @@ LINE: tuple[Field, ...] = (
     ("text", "text:120"),
     ("cents", CENTS),
     ("listed", f"?{CENTS}", None),
-    ("reason", "text:120", ""),
+    ("reason", f"text:{LONG_REASON}", ""),
 )
 PAIR: tuple[Field, ...] = (
     ("frame", "whole:0:9"),  # which of the quote's frames, lenses and prescriptions, counted from 0
@@ -151,7 +153,7 @@ QUOTE: tuple[Field, ...] = (
     ("lenses", "list:8:lens"),
     ("prescriptions", "list:2:prescription"),
     ("alternatives", "list:4:list:2:pair"),
-    ("note", "text:400", ""),
+    ("note", f"text:{LONG_NOTE}", ""),
 )
 
 FORM: Form = {

@@ -117,13 +117,19 @@ class Register:
         """Raises RegisterError where a quote is over."""
         _still_open(self.entry(number))
 
-    def note(self, number: str, event: str, **more: object) -> Entry:
-        """Enter what became of a quote.   Raises RegisterError where it is over already, OSError."""
+    def note(self, number: str, event: str, first: Callable[[Entry], None] | None = None, **more: object) -> Entry:
+        """Enter what became of a quote.   Raises RegisterError where it is over already, OSError.
+
+        ``first`` is called with the quote as it stands while nobody else can enter anything; where it raises,
+        nothing is entered.
+        """
 
         def decide(rows: list[Row]) -> Row:
             found = _one(_entries(rows), number)
             if event != "letter":
                 _still_open(found)
+            if first is not None:
+                first(found)
             return {"at": now(), "event": event, "number": found.number, **more}
 
         self.entry(number)

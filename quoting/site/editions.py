@@ -72,6 +72,13 @@ def address_in(shop: Shop, language: str | None) -> str:
     return next((one for one in there if one.tongue.language == language), there[0]).address(shop)
 
 
+def language_of(link: str, shop: Shop) -> str:
+    """The language in whose edition a link leads to the page of a quote; the first one's where that is not told."""
+    known = editions(shop)
+    told = (one for one in known[1:] if one.address(shop) and link.startswith(f"{one.address(shop)}/quote/"))
+    return next(told, known[0]).tongue.language
+
+
 def edition_of(page: str, shop: Shop) -> Edition:
     """The edition in which a page of the site stands."""
     known = editions(shop)

@@ -163,13 +163,23 @@ def test_what_does_not_fit_is_not_issued(shop):
         (("--or", "a", "--or", "b", "--or", "c", "--or", "d"), "at most 4 alternatives"),
         (("--second-rx", "OD -2 DS"), "--second-rx belongs to --second"),
         (("--change", "frame"), "write it such as"),
-        (("--change", "frame=1,20 why"), "write it such as"),
-        (("--change", "frame=1.234 why"), "not an amount"),
+        (("--change", "frame=1,20 why"), "write the amount with a point, such as 120.00"),
+        (("--change", "frame=1.234 why"), "write the amount with a point, such as 120.00"),
+        (("--change", "frame=-1.20 why"), "a line costs nothing at the least"),
+        (("--change", "frame=1.20 " + 121 * "x"), "the reason has at most 120 characters"),
+        (("--change", "frame=1.20 why", "--change", "A: frame=1.30 why"), "this line of this pair is changed already"),
+        (("--note", "one\ntwo"), "--note: it goes on one line"),
+        (("--note", 401 * "x"), "--note: this one has 401 characters; there is room for 400"),
+        (("--to", "Jörg"), "'Jörg' is not a mail address"),
+        (("--to", "jörg@example.org"), "has letters beyond ASCII before the @"),
+        (("--to", "a@straße.example"), "in its form for machines"),
+        (("--site", "shop.example.org"), "neither an address that begins with https:// nor a folder"),
+        (("--site", "https://shop.example.org/ here"), "neither an address that begins with https:// nor a folder"),
+        (("--site", "https://shop.example.org/#top"), "neither an address that begins with https:// nor a folder"),
+        (("--site", "javascript:alert(1)"), "neither an address that begins with https:// nor a folder"),
         (("--change", "case=1.00 why"), "no line 'case' in this bill: there is frame, lens R, lens L, shipping"),
         (("--change", "B: frame=1.00 why"), "there is no such pair"),
         (("--change", "A2: frame=1.00 why"), "there is no such pair"),
-        (("--note", "x" * 401), "no text of at most 400"),
-        (("--note", "a\nb"), "cannot be shown"),
         (("--days", "0"), "0 is not in the range"),
     ],
 )
@@ -197,6 +207,17 @@ def test_without_a_site_nothing_is_issued(shop):
     found = issued(shop, "--site", "HTTPS://Shop.Example/glasses/")
     assert found["link"].startswith("HTTPS://Shop.Example/glasses/quote/#1s")
     assert how(shop, found["link"]) == "held"
+
+
+def test_a_site_in_a_folder_is_told_as_an_address_that_opens(shop, tmp_path):
+    found = issued(shop, "--site", tmp_path)
+    assert found["link"].startswith(f"{tmp_path.as_uri()}/quote/index.html#1s")
+    assert how(shop, found["link"]) == "held"
+
+
+def test_a_domain_in_other_letters_is_written_for_machines(shop):
+    """`xn--exmple-cua` is `exämple` by the steps of RFC 3492."""
+    assert issued(shop, "--to", "m@exämple.org")["email"] == "m@xn--exmple-cua.org"
 
 
 def test_without_a_key_nothing_is_issued(tmp_path):

@@ -139,9 +139,7 @@ def test_renew_is_a_new_quote_at_the_day_s_prices(shop):
         *("--or", "eskerby bench-159-ar size=51-20 color=black", "--second", "tarnsey bench-159-ar size=50 color=navy"),
         *("--height", "21/20.5", "--tilt", "9", "--note", "Come by.", "--change", "frame=100.00 scratched"),
     )
-    same = quotes(shop, "renew", old["number"], "--on", "2026-11-25")
-    assert same.exit_code == 0
-    number = json.loads(good("quotes", "--shop", shop, "--json", *ON).stdout)["quotes"][-1]["number"]
+    number = old["number"]
     good("prices", "raise", "all", "+10%", shop, "--write", "--on", "2027-01-10")
     told = good("quotes", "renew", number, "--shop", shop, "--json", "--on", "2027-01-10", "--days", "14")
     new = json.loads(told.stdout)
@@ -158,11 +156,111 @@ def test_renew_is_a_new_quote_at_the_day_s_prices(shop):
     assert shown(shop, number)["events"][-1]["new"] == new["number"]
 
 
-def test_renew_tells_what_it_does_not_carry_over(shop):
+def changed_lines(link):
+    """What is changed for the customer in a quote: pair, line, cents, what the list has, why."""
+    pairs = [pair for one in opened(link).quote["alternatives"] for pair in one]
+    lines = [(at, line) for at, pair in enumerate(pairs) for line in pair["lines"] if line["listed"] is not None]
+    return [(at, line["key"], line["cents"], line["listed"], line["reason"]) for at, line in lines]
+
+
+def test_renew_keeps_what_was_changed_for_the_customer_and_tells_it(shop):
+    """Every kind of line, in the pair it was changed in, beside what the list has by then."""
+    old = issued(
+        shop,
+        *("--second", "dunvaire bench-159-ar size=53 color=black-sun", "--change", "A2: frame=150.00 last one"),
+        *("--change", "frame=100.00 scratched", "--change", "lens L=80.00 remade", "--change", "shipping=0.00 fetched"),
+        *("--region", "outer-isles"),
+    )
+    good("prices", "raise", "frames maker=pellbridge-daughters", "+10%", shop, "--write", "--on", "2026-12-01")
+    told = good("quotes", "renew", old["number"], "--shop", shop, "--json", "--on", "2026-12-01")
+    assert changed_lines(old["link"]) == [
+        (0, "frame", 10000, 16500, "scratched"),
+        (0, "lens L", 8000, 9900, "remade"),
+        (0, "shipping free", 0, 1600, "fetched"),
+        (1, "frame sun", 15000, 19900, "last one"),
+    ]
+    assert changed_lines(json.loads(told.stdout)["link"]) == [
+        (0, "frame", 10000, 18150, "scratched"),
+        (0, "lens L", 8000, 9900, "remade"),
+        (0, "shipping free", 0, 1600, "fetched"),
+        (1, "frame sun", 15000, 21890, "last one"),
+    ]
+    for line in ("frame at 100.00, scratched", "shipping free at 0.00, fetched", "frame sun at 150.00, last one"):
+        assert f"Still changed: {line}." in told.stderr
+
+
+def test_renew_keeps_a_changed_surcharge_and_tells_where_it_is_gone(shop):
+    rx = ("--rx", "OD -4.25 DS 2.00 BI / OS -3.75 DS", "--pd", "31/32")
+    old = json.loads(
+        good("quote", *WORDS, *rx, "--shop", shop, "--for", "M", "--json", "--change", "prism=5.00 half of it").stdout
+    )
+    new = json.loads(good("quotes", "renew", old["number"], "--shop", shop, "--json", "--on", "2026-12-01").stdout)
+    assert changed_lines(new["link"]) == changed_lines(old["link"]) == [(0, "surcharge R", 500, 1400, "half of it")]
+    prices = shop / "prices/2026-09.yaml"
+    prices.write_text(prices.read_text(encoding="utf-8").replace("Prescribed prism", "Prism"), encoding="utf-8")
+    told = quotes(shop, "renew", new["number"], "--on", "2026-12-02")
+    assert told.exit_code == 2
+    assert "no surcharge 'Prescribed prism' any more" in told.stderr
+    assert shown(shop, new["number"])["state"] == "issued"
+    assert quotes(shop, "renew", new["number"], "--plain", "--on", "2026-12-02").exit_code == 0
+
+
+def test_renew_plainly_tells_what_it_does_not_carry_over(shop):
     number = issued(shop, "--change", "frame=100.00 scratched")["number"]
-    told = good("quotes", "renew", number, "--shop", shop, "--on", "2026-12-01")
-    assert "Not carried over: scratched (frame)" in told.stderr
+    told = good("quotes", "renew", number, "--shop", shop, "--plain", "--on", "2026-12-01")
+    assert "Not carried over: frame at 100.00, scratched." in told.stderr
     assert "$165.00" in told.stdout
+
+
+def test_renew_with_another_note_or_none(shop):
+    number = issued(shop, "--note", "The lenses can be here on Friday.")["number"]
+    other = json.loads(
+        good("quotes", "renew", number, "--shop", shop, "--json", "--on", "2026-12-01", "--note", "On Monday.").stdout
+    )
+    assert other["note"] == "On Monday."
+    words = ("quotes", "renew", other["number"], "--shop", shop, "--json", "--on", "2026-12-02", "--note", "")
+    assert json.loads(good(*words).stdout)["note"] == ""
+
+
+def test_renew_holds_an_address_to_what_one_is(shop):
+    number = issued(shop)["number"]
+    told = quotes(shop, "renew", number, "--to", "two words", *ON)
+    assert (told.exit_code, "'two words' is not a mail address" in told.stderr) == (2, True)
+    assert shown(shop, number)["state"] == "issued"
+
+
+def test_a_quote_in_another_language_is_shown_and_renewed_in_it(shop):
+    """Its link says in which; the option says otherwise."""
+    words = shop / "shop.yaml"
+    text = words.read_text(encoding="utf-8").replace("  # languages: [en, es]", "  languages: [en, es]")
+    words.write_text(text, encoding="utf-8")
+    number = issued(shop, "--language", "es")["number"]
+    assert "Envío" in quotes(shop, "show", number).stdout
+    assert "Shipping" in quotes(shop, "show", number, "--language", "en").stdout
+    told = good("quotes", "renew", number, "--shop", shop, "--on", "2026-12-01")
+    assert "Envío" in told.stdout
+    assert "https://ottersea.example.org/es/quote/#" in told.stdout
+    english = good("quotes", "--shop", shop, "--state", "issued", "--json", "--on", "2026-12-01")
+    number = json.loads(english.stdout)["quotes"][-1]["number"]
+    told = good("quotes", "renew", number, "--shop", shop, "--on", "2026-12-02", "--language", "en")
+    assert "Shipping" in told.stdout
+    assert "https://ottersea.example.org/quote/#" in told.stdout
+
+
+def test_a_state_that_there_is_not_is_misuse(shop):
+    assert quotes(shop, "--state", "isued").exit_code == 2
+
+
+def test_a_letter_of_a_quote_that_was_withdrawn_does_not_go_out(shop, box):
+    box.rcpt = ["451 later, please"]
+    number = json.loads(quote(shop, "--to", TO, "--send", "--json").stdout)["number"]
+    good("quotes", "withdraw", number, "--shop", shop, *ON)
+    told = quotes(shop, "send", *ON)
+    assert told.exit_code == 1
+    assert f"{number}: NOT sent to {TO}: the quote is withdrawn." in told.stderr
+    assert box.letters == []
+    assert "  dropped  " in quotes(shop, "letters").stdout
+    assert "Nothing waits" in quotes(shop, "send", *ON).stdout
 
 
 def test_renew_of_what_is_unchanged_the_same_day_is_misuse(shop):
@@ -286,9 +384,9 @@ def test_a_letter_that_waits_goes_with_quotes_send(shop, box):
     assert told.exit_code == 1
     assert "NOT sent: later, please. It waits in the outbox: `bevelbook quotes send`" in told.stderr
     assert "waiting" in quotes(shop, "letters").stdout
-    assert good("quotes", "send", "--shop", shop).stderr.rstrip().endswith(f"sent to {TO}.")
+    assert good("quotes", "send", "--shop", shop, *ON).stderr.rstrip().endswith(f"sent to {TO}.")
     assert len(box.letters) == 1
-    assert "Nothing waits" in good("quotes", "send", "--shop", shop).stdout
+    assert "Nothing waits" in good("quotes", "send", "--shop", shop, *ON).stdout
 
 
 @pytest.mark.parametrize(

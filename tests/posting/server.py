@@ -51,6 +51,7 @@ class Box:
         self.mail = []
         self.rcpt = []
         self.data = []
+        self.answer = {}  # what it says instead: to "DATA", to "END", the letter's last line
         self.drop = ""  # it hangs up; "data": before the letter; "within": inside it; "end": with all of it
         self.slow = ""  # "rcpt", "end": it does not answer in time
         self.late = 0.0
@@ -78,6 +79,8 @@ class Box:
             await asyncio.sleep(self.late)
         if self.drop == "end":
             server.transport.abort()
+        if "END" in self.answer:
+            return self.answer["END"]
         return "250 taken"
 
 
@@ -88,6 +91,9 @@ class Server(SMTP):
         box = self.event_handler
         if box.drop == "data":
             self.transport.abort()
+            return
+        if "DATA" in box.answer:
+            await self.push(box.answer["DATA"])
             return
         if box.drop == "within":
             await self.push("354 go on")

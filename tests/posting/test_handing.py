@@ -116,6 +116,35 @@ def test_a_line_that_breaks_after_the_end_is_told_as_unsure(box):
     assert (outcome.state, begun, len(box.letters)) == ("unsure", 1, 1)
 
 
+@pytest.mark.parametrize("answer", ["ok", "taken", "150 soon", "354 go on", "250 " + "x" * 10_000])
+def test_an_answer_that_means_nothing_is_told_as_unsure(box, answer):
+    """The server has the whole letter, and may deliver it: it is not for us to send it once more."""
+    box.answer["END"] = answer
+    outcome, begun = hand(box)
+    assert (outcome.state, begun, len(box.letters)) == ("unsure", 1, 1)
+
+
+@pytest.mark.parametrize("answer", ["250 fine", "150 soon", "what"])
+def test_a_server_that_does_not_ask_for_the_letter_does_not_get_it(box, answer):
+    """Only 354 does (RFC 5321, section 4.3.2); whatever else it said, it would take the letter for commands."""
+    box.answer["DATA"] = answer
+    outcome, begun = hand(box)
+    assert (outcome.state, begun, box.letters) == ("waiting", 0, [])
+
+
+@pytest.mark.parametrize("changes", [{"password": "geheimnißvoll"}, {"user": "jörg"}])
+def test_a_login_in_other_letters_is_told_and_the_letter_waits(box, changes):
+    outcome, begun = hand(box, **changes)
+    assert (outcome.state, begun, box.letters) == ("waiting", 0, [])
+    assert "ASCII letters only" in outcome.words
+
+
+def test_an_address_in_other_letters_is_refused_in_words(box):
+    outcome = hand_in(account(box), "bench@example.org", "jörg@example.org", LETTER, lambda: None, 5.0)
+    assert (outcome.state, box.letters) == ("refused", [])
+    assert "letters beyond ASCII" in outcome.words
+
+
 def test_a_server_too_slow_before_the_letter_leaves_it_waiting(box):
     box.slow, box.late = "rcpt", 1.5
     start = time.monotonic()

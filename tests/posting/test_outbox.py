@@ -3,6 +3,7 @@
 import os
 import shutil
 import sys
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -15,7 +16,7 @@ from quoting.quoted.private import OpenToOthersError
 from quoting.quoted.register import Register
 from quoting.quoted.sealing import sealed
 from tests.posting.server import PASSWORD, USER, running
-from tests.quoted.quotes import KEY, plain
+from tests.quoted.quotes import DAY, KEY, LAST, plain
 
 CORNER = Path(__file__).parents[1] / "shops" / "corner"
 TO = "m@example.org"
@@ -55,34 +56,34 @@ def test_a_letter_waits_goes_out_once_and_stays_told(register, box):
     assert (letter.state, path.read_bytes()) == ("waiting", LETTER)
     if sys.platform != "win32":
         assert path.stat().st_mode & 0o777 == 0o600
-    ((one, outcome),) = send(register, account(box))
+    ((one, outcome),) = send(register, account(box), DAY)
     assert (one.number, outcome.state) == (entry.number, "sent")
     assert states(register) == ["sent"]
     assert register.entry(entry.number).last("letter")["words"] == "taken"
     assert box.letters[0][0] == "desk@example.org"
-    assert send(register, account(box)) == []
+    assert send(register, account(box), DAY) == []
     assert len(box.letters) == 1
 
 
 def test_what_went_out_goes_out_again_only_where_asked(register, box):
     entry = issue(register)
     put_out(register, entry, TO, LETTER)
-    send(register, account(box))
+    send(register, account(box), DAY)
     with pytest.raises(SentError, match=r"to m@example.org went out on .*--again"):
         put_out(register, entry, TO, LETTER)
-    assert send(register, account(box)) == []
+    assert send(register, account(box), DAY) == []
     put_out(register, entry, "other@example.org", LETTER)
     put_out(register, entry, TO, LETTER, again=True)
-    assert [outcome.state for _, outcome in send(register, account(box))] == ["sent", "sent"]
+    assert [outcome.state for _, outcome in send(register, account(box), DAY)] == ["sent", "sent"]
     assert len(box.letters) == 3
 
 
 def test_later_then_taken(register, box):
     put_out(register, issue(register), TO, LETTER)
     box.rcpt = ["450 try later"]
-    assert [outcome.state for _, outcome in send(register, account(box))] == ["waiting"]
+    assert [outcome.state for _, outcome in send(register, account(box), DAY)] == ["waiting"]
     assert states(register) == ["waiting"]
-    assert [outcome.state for _, outcome in send(register, account(box))] == ["sent"]
+    assert [outcome.state for _, outcome in send(register, account(box), DAY)] == ["sent"]
     assert len(box.letters) == 1
 
 
@@ -90,9 +91,9 @@ def test_refused_stays_refused_until_written_anew(register, box):
     entry = issue(register)
     put_out(register, entry, TO, LETTER)
     box.rcpt = ["550 nobody"]
-    send(register, account(box))
+    send(register, account(box), DAY)
     assert (states(register), letters(register)[0].words) == (["refused"], "nobody")
-    assert send(register, account(box)) == []
+    assert send(register, account(box), DAY) == []
     put_out(register, entry, TO, LETTER)
     assert states(register) == ["waiting"]
 
@@ -103,10 +104,10 @@ def test_unsure_is_not_sent_again_by_itself(register, box, how):
     put_out(register, entry, TO, LETTER)
     setattr(box, how, "end")
     box.late = 1.5
-    assert [outcome.state for _, outcome in send(register, account(box), seconds=0.5)] == ["unsure"]
+    assert [outcome.state for _, outcome in send(register, account(box), DAY, seconds=0.5)] == ["unsure"]
     assert states(register) == ["unsure"]
     setattr(box, how, "")
-    assert send(register, account(box)) == []
+    assert send(register, account(box), DAY) == []
     with pytest.raises(SentError, match="may have gone out"):
         put_out(register, entry, TO, LETTER)
     assert len(box.letters) == 1
@@ -116,7 +117,7 @@ def test_only_the_letters_of_one_quote(register, box):
     one, other = issue(register), issue(register, "Mr. Quill")
     for entry in (one, other):
         put_out(register, entry, TO, LETTER)
-    assert [letter.number for letter, _ in send(register, account(box), other.number)] == [other.number]
+    assert [letter.number for letter, _ in send(register, account(box), DAY, other.number)] == [other.number]
     assert states(register) == ["waiting", "sent"]
 
 
@@ -140,22 +141,66 @@ def test_cut_short_at_any_step_a_letter_is_neither_lost_nor_sent_twice(register,
 
     monkeypatch.setattr(outbox, "_enter", cut)
     with pytest.raises(CutShortError):
-        send(register, account(box))
+        send(register, account(box), DAY)
     monkeypatch.undo()
     went_out = len(box.letters)
     state = states(register)[0]
     # Before "begun" stands in the register nothing went out; after it nobody can tell until "sent" stands there
     assert (state, went_out) == [("waiting", 0), ("unsure", 0), ("unsure", 1), ("sent", 1)][step]
-    send(register, account(box))
+    send(register, account(box), DAY)
     assert len(box.letters) == (1 if step != 1 else 0)
+
+
+@pytest.mark.parametrize(("event", "state"), [("withdrawn", "withdrawn"), ("renewed", "renewed"), ("", "expired")])
+def test_of_a_quote_that_is_over_no_letter_goes_out(register, box, event, state):
+    """It would hold a price that the shop holds no longer."""
+    entry = issue(register)
+    put_out(register, entry, TO, LETTER)
+    if event:
+        register.note(entry.number, event)
+    day = DAY if event else LAST + timedelta(days=1)
+    ((_, outcome),) = send(register, account(box), day)
+    assert (outcome.state, outcome.words, box.letters) == ("dropped", f"the quote is {state}", [])
+    assert states(register) == ["dropped"]
+    assert send(register, account(box), day) == []
+
+
+def test_on_its_last_day_a_letter_still_goes(register, box):
+    put_out(register, issue(register), TO, LETTER)
+    assert [outcome.state for _, outcome in send(register, account(box), LAST)] == ["sent"]
+
+
+def test_a_letter_whose_file_somebody_took_away_is_told_and_stops_no_other(register, box):
+    first = put_out(register, issue(register), TO, LETTER)
+    put_out(register, issue(register, "Mr. Quill"), TO, LETTER)
+    (register.shop / "private/outbox" / first.file).unlink()
+    assert [outcome.state for _, outcome in send(register, account(box), DAY)] == ["dropped", "sent"]
+
+
+def test_a_letter_that_went_out_while_another_command_wrote_the_same_is_not_sent_twice(register, box, monkeypatch):
+    """The other command saw that it waits; before it writes, this one sends it."""
+    entry = issue(register)
+    put_out(register, entry, TO, LETTER)
+    place = outbox.folder
+
+    def meanwhile(*words):
+        monkeypatch.setattr(outbox, "folder", place)
+        send(register, account(box), DAY)
+        return place(*words)
+
+    monkeypatch.setattr(outbox, "folder", meanwhile)
+    with pytest.raises(SentError):
+        put_out(register, entry, TO, LETTER)
+    send(register, account(box), DAY)
+    assert len(box.letters) == 1
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="Windows keeps no two commands apart")
 def test_two_commands_do_not_send_at_the_same_time(register, box):
     put_out(register, issue(register), TO, LETTER)
     with outbox._alone(register.shop), pytest.raises(BusyError, match="another command is sending"):
-        send(register, account(box))
-    assert len(send(register, account(box))) == 1
+        send(register, account(box), DAY)
+    assert len(send(register, account(box), DAY)) == 1
 
 
 def write(shop, text, rights=0o600):
