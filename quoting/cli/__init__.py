@@ -9,6 +9,7 @@ import click
 
 from quoting.cli.adding import frame, package
 from quoting.cli.asking import fit, quote
+from quoting.cli.calculating import bench, calc
 from quoting.cli.explaining import explain
 from quoting.cli.frames_in import import_frames
 from quoting.cli.keys import keys
@@ -41,6 +42,7 @@ def run() -> None:
 COMMANDS = (
     *(demo, new, check, build, serve, changes, publish, fit, quote, quotes, keys),
     *(frame, package, prices, margin, explain, completion),
+    *(calc, bench),
 )
 for command in COMMANDS:
     main.add_command(command)

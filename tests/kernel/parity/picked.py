@@ -42,6 +42,8 @@ def calls():
         ["power", "transposed", [-2.0, 0.0, 90.0]],
         ["power", "at_vertex", [100.0, 10.0]],
         ["layout", "near_pd", [63.0, 400.0, 1000.0 / 27.0]],
+        ["calculators", "near_distance", [63.0, 400.0, 40.0]],
+        ["tolerance_iso", "distance_within_iso", ["single-vision", 0.0]],
         ["outline", "from_radii", [[]]],
         ["outline", "box", [[], []]],
         ["lines", "share", [9007199254740991, 2]],

@@ -1,0 +1,1 @@
+"""Calculators for the bench: one table, which the command and the page ask."""
