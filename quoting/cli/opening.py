@@ -12,7 +12,7 @@ import click
 from quoting.cli.common import DAY, FOLDER, day_of, loaded, own_shop
 from quoting.languages import speaking, tongue
 from quoting.quoted.sealing import opened
-from quoting.quoted.trust import PLAIN, standing
+from quoting.quoted.trust import PLAIN, standing, unvouched
 from quoting.show.seen import seen
 from quoting.show.seen_text import seen_text
 
@@ -35,6 +35,7 @@ def open_link(link: str, shop: Path | None, on: datetime | None) -> None:
     stands = found.fault or standing(found, catalog.keys, catalog.withdrawn, day)
     click.echo(PLAIN[stands])
     if found.quote is not None and stands in GOOD | {"withdrawn"}:
+        quote = unvouched(found.quote) if stands == "estimate" else found.quote
         with speaking(tongue(catalog.shop.locale)):
-            click.echo(f"\n{seen_text(seen(found.quote, catalog.shop))}")
+            click.echo(f"\n{seen_text(seen(quote, catalog.shop))}")
     sys.exit(0 if stands in GOOD else 1)

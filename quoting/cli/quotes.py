@@ -141,7 +141,7 @@ def withdraw(number: str, reason: str, shop: Path | None, on: datetime | None) -
     register, day = register_of(shop), day_of(on)
     loaded(register.shop, day)
     entry = register.entry(number)
-    register.open_for(entry.number)
+    register.open_for(entry.number, "withdrawn")
     publish_withdrawn(register.shop, entry.number, day)
     register.note(entry.number, "withdrawn", reason=reason, on=day.isoformat())
     click.echo(f"Quote {entry.number} is withdrawn. Build the site again, so that its page says so.")

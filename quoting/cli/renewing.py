@@ -20,7 +20,8 @@ from quoting.issuing import NotOfferedError, issue
 from quoting.languages import speaking
 from quoting.money import written
 from quoting.offers import Offers
-from quoting.quoted.positional import FormError
+from quoting.quoted.positional import FormError, day_number
+from quoting.quoted.positional import day_of as day_numbered
 from quoting.renewing import changed_lines, wanted_again
 from quoting.site.editions import language_of, tongue_of
 from quoting.terms import NoSuchLineError
@@ -43,13 +44,13 @@ def renew(
     number: str, days: int | None, note: str | None, plain: bool, site: str, email: str, language: str | None,
     shop: Path | None, on: datetime | None, as_json: bool, **words: Any,
 ) -> None:  # fmt: skip
-    """Issue quote NUMBER once more at the day's prices; the old one is then over.
+    """Issue quote NUMBER once more at the day's prices; in the register the old one is then over.
 
     What was changed for the customer stays changed, and is told.
     """
     register, day = register_of(shop), day_of(on)
     catalog, old = loaded(register.shop, day, as_json), register.entry(number)
-    register.open_for(old.number)
+    register.open_for(old.number, "renewed")
     spoken = language or language_of(old.link, catalog.shop)
     terms = terms_of(old.customer, email or old.email, days, old.quote["note"] if note is None else note)
     where = site_of(site, catalog.shop, spoken)
@@ -68,6 +69,10 @@ def renew(
     for line in changed_lines(old.quote):
         told = "Not carried over" if plain else "Still changed"
         click.echo(f"{told}: {line['key']} at {written(line['cents'])}, {line['reason']}.", err=True)
+    if day_number(day) <= old.quote["expires"]:
+        until = day_numbered(old.quote["expires"])
+        said = f"The link of {old.number} goes on to hold its price until {until}; `bevelbook quotes withdraw"
+        click.echo(f"{said} {old.number}` calls it back.", err=True)
     with speaking(tongue_of(catalog.shop, spoken)):
         tell_entry(new, offers, as_json)
         if not deliver(new, terms.email, register.shop, offers, account, words):

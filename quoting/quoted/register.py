@@ -20,7 +20,8 @@ from quoting.quoted.sealing import opened
 
 QUOTES, FILE = "quotes", "register.jsonl"
 
-# The events after which a quote is over; no other may follow
+# The events after which a quote is over; no other may follow, but that one that was renewed is withdrawn: its link
+# still holds its price
 OVER = {"accepted", "withdrawn", "renewed"}
 
 
@@ -113,9 +114,9 @@ class Register:
         self._ledger.decide(decide)
         return found[0]
 
-    def open_for(self, number: str) -> None:
-        """Raises RegisterError where a quote is over."""
-        _still_open(self.entry(number))
+    def open_for(self, number: str, event: str) -> None:
+        """Raises RegisterError where a quote is over, so that this event cannot follow."""
+        _may_follow(self.entry(number), event)
 
     def note(self, number: str, event: str, first: Callable[[Entry], None] | None = None, **more: object) -> Entry:
         """Enter what became of a quote.   Raises RegisterError where it is over already, OSError.
@@ -126,8 +127,7 @@ class Register:
 
         def decide(rows: list[Row]) -> Row:
             found = _one(_entries(rows), number)
-            if event != "letter":
-                _still_open(found)
+            _may_follow(found, event)
             if first is not None:
                 first(found)
             return {"at": now(), "event": event, "number": found.number, **more}
@@ -137,9 +137,9 @@ class Register:
         return self.entry(str(row["number"]) if row else number)
 
 
-def _still_open(entry: Entry) -> None:
+def _may_follow(entry: Entry, event: str) -> None:
     over = entry.last(*OVER)
-    if over is not None:
+    if over is not None and event != "letter" and (over["event"], event) != ("renewed", "withdrawn"):
         raise RegisterError(f"{entry.number} was {over['event']} on {over['at'][:10]}")
 
 

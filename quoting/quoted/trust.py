@@ -6,10 +6,11 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable
 from datetime import date
-from typing import Literal
+from typing import Literal, cast
 
 from quoting.catalog.shop import QuoteKey
 from quoting.quoted.positional import day_number
+from quoting.quoted.records import Quote
 from quoting.quoted.sealing import Opened
 from quoting.quoted.signing import good
 
@@ -37,6 +38,18 @@ PLAIN: dict[str, str] = {
     "newer": "This quote was made by a newer version than this page knows: please ask the shop.",
     "damaged": "This link was cut short or changed on its way: please ask for it again.",
 }
+
+
+def unvouched(quote: Quote) -> Quote:
+    """A quote that nobody signed, without what only a shop says: number, note, and what it changed for the customer.
+
+    Whoever made the link may have written it, so that it looks like a shop's.
+    """
+    alternatives = [
+        [{**pair, "lines": [{**line, "listed": None, "reason": ""} for line in pair["lines"]]} for pair in pairs]
+        for pairs in quote["alternatives"]
+    ]
+    return cast(Quote, {**quote, "number": "", "note": "", "alternatives": alternatives})
 
 
 def number_hash(number: str) -> str:

@@ -13,13 +13,14 @@ from quoting.show.terms import verdict
 
 
 def seen_text(one: Seen, customer: str = "", link: str = "") -> str:
-    """The whole quote, with its link where there is one."""
+    """The whole quote, with its link where there is one; without a number it is an estimate, and holds nothing."""
     title = _("{shop}: quote {number} for {customer}") if customer else _("{shop}: quote {number}")
+    facts = _("issued {issued}, price held until {expires}, price list {version}")
+    if not one.number:
+        title, facts = _("{shop}: an estimate"), _("made {issued}, price list {version}")
     rows = [
         title.format(shop=one.shop.name, number=one.number, customer=customer),
-        _("issued {issued}, price held until {expires}, price list {version}").format(
-            issued=day(one.issued), expires=day(one.expires), version=one.price_list
-        ),
+        facts.format(issued=day(one.issued), expires=day(one.expires), version=one.price_list),
         "",
     ]
     if len(one.alternatives) > 1:
@@ -58,6 +59,8 @@ def pair_lines(one: SeenPair) -> Iterator[str]:
     yield from one.figures
     yield ""
     yield from bill_lines(one)
+    if one.estimates:
+        yield ""
     yield from (_("Note: {note}.").format(note=estimate) for estimate in one.estimates)
 
 

@@ -57,7 +57,7 @@ def text_of(entry: Entry, one: Seen) -> str:
     rows = [
         _("Dear {customer},").format(customer=entry.customer),
         "",
-        _("here is your quote {number}. We hold its price until {expires}.").format(
+        _("Here is your quote {number}. We hold its price until {expires}.").format(
             number=entry.number, expires=day(one.expires)
         ),
         _("Open it here:"),

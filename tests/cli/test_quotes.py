@@ -14,7 +14,7 @@ from quoting.catalog.load import load
 from quoting.cli import main
 from quoting.places import shared
 from quoting.quoted.published import publish_withdrawn
-from quoting.quoted.sealing import opened
+from quoting.quoted.sealing import opened, unsigned
 from quoting.quoted.trust import number_hash, standing
 from tests.cli.test_issuing import DAY, RX, WORDS
 from tests.posting.server import PASSWORD, USER, running
@@ -313,6 +313,31 @@ def test_a_link_that_came_back_is_looked_at(shop):
     good("quotes", "withdraw", found["number"], "--shop", shop, *ON)
     told = quotes(shop, "open", link, *ON)
     assert (told.exit_code, "withdrawn this quote" in told.stdout) == (1, True)
+
+
+def test_an_estimate_that_came_back_holds_nothing(shop):
+    """Nor is a number or a note told that nobody signed."""
+    quote = opened(issued(shop, "--note", "Pay to this account.", "--change", "frame=1.00 for you alone")["link"]).quote
+    told = good("quotes", "open", unsigned(quote), "--shop", shop, *ON).stdout
+    assert told.startswith("This is an estimate: the shop has not signed it.\n\n")
+    assert "\nOttersea Spectacle Works: an estimate\n" in told
+    assert "\nmade Nov 25, 2026, price list 2026-09\n" in told
+    for word in ("held", quote["number"], "account", "alone"):
+        assert word not in told
+
+
+def test_what_was_renewed_can_still_be_called_back(shop):
+    """Its link goes on to hold its price: that is told, and the way to end it works."""
+    old = issued(shop)
+    told = good("quotes", "renew", old["number"], "--shop", shop, "--on", "2026-12-01")
+    said = f"The link of {old['number']} goes on to hold its price until 2026-12-25; `bevelbook quotes withdraw"
+    assert said in told.stderr
+    good("quotes", "withdraw", old["number"], "--shop", shop, "--on", "2026-12-01")
+    assert shown(shop, old["number"])["state"] == "withdrawn"
+    catalog, _ = load(shop, DAY)
+    assert standing(opened(old["link"]), catalog.keys, catalog.withdrawn, DAY) == "withdrawn"
+    late = issued(shop, customer="Mr. Quill")["number"]
+    assert "goes on to hold" not in good("quotes", "renew", late, "--shop", shop, "--on", "2027-02-01").stderr
 
 
 def test_a_letter_is_written_whole_and_asks_nothing_of_the_net(shop):

@@ -70,10 +70,18 @@ def test_what_is_over_stays_over(register, event):
     entry = register.note(number, event, reason="words")
     assert entry.state(DAY) == event
     assert entry.state(date(2099, 1, 1)) == event
-    for other in ("accepted", "withdrawn", "renewed"):
+    for other in {"accepted", "withdrawn", "renewed"} - ({"withdrawn"} if event == "renewed" else set()):
         with pytest.raises(RegisterError, match=f"{number} was {event} on 20"):
             register.note(number, other)
     assert register.entry(number).events == entry.events
+
+
+def test_what_was_renewed_may_be_withdrawn_once(register):
+    number = issue(register).number
+    register.note(number, "renewed", new="261125-BBBBB")
+    assert register.note(number, "withdrawn").state(DAY) == "withdrawn"
+    with pytest.raises(RegisterError, match="was withdrawn on"):
+        register.note(number, "withdrawn")
 
 
 def test_a_letter_is_noted_and_a_sent_one_shows(register):

@@ -145,6 +145,14 @@ def test_the_whole_way_of_a_quote(opened, tmp_path, shop):
     assert now != "$369.01"
     assert f"Today it comes to {now} instead of $369.01." in body
     assert "The price list is later now; the quote is from 2026-09." in body
+    ends = page.evaluate(
+        """() => [...document.querySelectorAll(".bill .sum td")].map((cell) => {
+          const range = document.createRange();
+          range.selectNodeContents(cell);
+          return range.getBoundingClientRect();
+        }).map(({ left, right }) => [left, right])"""
+    )
+    assert ends[1][0] - ends[0][1] >= 8, "the two totals run into each other"
     assert {"$369.01", now} <= {cell.inner_text() for cell in page.query_selector_all(".bill .sum td")}
 
     body_bytes = bared(SHAPE.fullmatch(text_of(link))["body"])
@@ -283,6 +291,71 @@ def test_every_byte_flipped_is_refused_in_the_page(opened, address, shop):
         forged,
     )
     assert set(found) <= {"altered", "damaged", "unknown-key"}
+
+
+def dressed_up():
+    """An estimate that somebody dressed up as a shop's quote, with all that only a shop says."""
+    quote = json.loads(json.dumps({**plain(), "number": "261125-ABCDE", "note": "Pay to this account."}))
+    quote["alternatives"][0][0]["lines"][0] |= {"listed": 99900, "reason": "for you alone"}
+    return quote
+
+
+def test_what_nobody_signed_says_nothing_that_only_a_shop_says(opened, address):
+    page = visit(opened, f"{address}#{unsigned(dressed_up())}")
+    assert status(page) == STANDING["estimate"]
+    assert page.inner_text("h1") == QUOTE["title-estimate"]
+    assert page.title().startswith("Estimate:")
+    letter = page.get_attribute(".share a.button", "href")
+    shown_ = page.inner_text("main") + letter.partition("&body=")[0]
+    for word in ("261125", "account", "alone", "$999.00", QUOTE["changed"]):
+        assert word not in shown_
+
+
+def test_a_withdrawn_quote_is_told_where_no_signature_can_be_checked(browser, tmp_path, shop):
+    folder = Path(shutil.copytree(shop, tmp_path / "shop"))
+    quote = issue(folder)
+    bevelbook("quotes", "withdraw", quote["number"], "--shop", folder)
+    context = browser.new_context()
+    context.add_init_script(
+        "crypto.subtle.importKey = async () => { throw new DOMException('no', 'NotSupportedError'); };"
+    )
+    page = context.new_page()
+    page.goto(f"{built(folder, tmp_path / 'site')}#{text_of(quote['link'])}")
+    assert page.evaluate("bevelbook.quoteShown") == "withdrawn"
+    context.close()
+
+
+def test_a_shop_that_changed_its_money_is_told_with_both(opened, address):
+    """The same cents are not the same money."""
+    page = visit(opened, address)
+    mine = page.evaluate(
+        "async (text) => { const found = await bevelbook.openedQuote(text);"
+        " return (await bevelbook.requoted(found.quote))[0].total; }",
+        unsigned(plain()),
+    )
+    quote = json.loads(json.dumps({**plain(), "currency": "EUR"}))
+    lines = quote["alternatives"][0][0]["lines"]
+    lines[-1]["cents"] += mine - sum(line["cents"] for line in lines)
+    page = visit(opened, f"{address}#{unsigned(quote)}")
+    then, now = f"{mine / 100:.2f} EUR", f"${mine / 100:,.2f}"
+    assert f"Today it comes to {now} instead of {then}." in page.inner_text("main")
+    assert [cell.inner_text() for cell in page.query_selector_all(".bill .sum td")] == [then, now]
+
+
+def test_a_region_that_is_gone_is_not_reckoned_as_another(opened, address):
+    page = visit(opened, f"{address}#{unsigned({**plain(), 'region': 'far-away'})}")
+    body = page.inner_text("main")
+    assert QUOTE["no-today"] in body
+    assert "Today it comes to" not in body
+
+
+def test_the_page_says_eyes_and_weights_as_the_command_does(opened, address, shop):
+    quote = issue(shop)
+    told = bevelbook("quotes", "show", quote["number"], "--shop", shop).stdout
+    body = " ".join(visit(opened, f"{address}#{text_of(quote['link'])}").inner_text("main").split())
+    for start in ("R  −6.25", "L  −5.75", "Heights", "R  thickest", "L  thickest", "lenses "):
+        (line,) = (row for row in told.splitlines() if row.startswith(start))
+        assert " ".join(line.split()) in body
 
 
 def test_what_the_shop_has_no_more_is_shown_as_it_was_issued(opened, tmp_path, shop):

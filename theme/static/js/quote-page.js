@@ -53,6 +53,12 @@
     return book.sentence(told, { table: { kind: lens.kind } }, "customer");
   }
 
+  // What the pair weighs, and with the frame where its weight is known.
+  function weightText(pair, frame) {
+    const lenses = [pair.right, pair.left].filter(Boolean).reduce((grams, figures) => grams + figures.weight, 0) / 100;
+    return tell(frame.weight ? "weight-framed" : "weight", { lenses: mm(lenses), whole: mm(lenses + frame.weight / 100) });
+  }
+
   function figureText(side, figures) {
     const where = shop.words.places[figures.edge_max_at] ?? figures.edge_max_at;
     return make("li", {}, make("b", {}, side), " ", tell("figures", {
@@ -69,17 +75,17 @@
     const [frame, lens] = [quote.frames[pair.frame], quote.lenses[pair.lens]];
     const key = (line) => `${line.key}/${line.text}`;
     const now = new Map((today?.lines ?? []).map((line) => [key(line), line]));
-    const differs = today && (today.total !== sum(pair) || pair.lines.some((line) => now.get(key(line))?.cents !== line.cents));
-    const cell = (cents) => make("td", { class: "num" }, cents === undefined ? "\u2013" : amount(quote, cents));
+    const differs = today && (quote.currency !== shop.currency || today.total !== sum(pair) || pair.lines.some((line) => now.get(key(line))?.cents !== line.cents));
+    const cell = (cents, said = (one) => amount(quote, one)) => make("td", { class: "num" }, cents === undefined ? "\u2013" : said(cents));
     const row = (line, then, later, remark) => make("tr", {}, make("th", { scope: "row" }, lineText(line, frame, lens), remark),
-      cell(then), differs ? cell(later) : null);
+      cell(then), differs ? cell(later, money) : null);
     const rows = pair.lines.map((line) => {
       const listed = line.listed === null ? null : make("small", {}, line.reason, " ", tell("listed", { amount: amount(quote, line.listed) }));
       return row(line, line.cents, now.get(key(line))?.cents, listed);
     });
     const old = new Set(pair.lines.map(key));
     const added = differs ? today.lines.filter((line) => !old.has(key(line))).map((line) => row(line, undefined, line.cents, null)) : [];
-    const total = make("tr", { class: "sum" }, make("th", { scope: "row" }, tell("total")), cell(sum(pair)), differs ? cell(today.total) : null);
+    const total = make("tr", { class: "sum" }, make("th", { scope: "row" }, tell("total")), cell(sum(pair)), differs ? cell(today.total, money) : null);
     const head = differs ? make("thead", {}, make("tr", {}, make("th", { scope: "col" }, tell("what")),
       make("th", { scope: "col", class: "num" }, tell("then")), make("th", { scope: "col", class: "num" }, tell("now")))) : null;
     const inside = pair.tax_included ? make("p", { class: "small" }, tell("tax-inside", { amount: amount(quote, pair.tax_included) })) : null;
@@ -95,7 +101,7 @@
     const held = Object.hasOwn(shop.mountings, frame.mounting) ? shop.mountings[frame.mounting].text : frame.mounting;
     const box = `${held}; A ${plain(frame.a)} B ${plain(frame.b)} DBL ${plain(frame.dbl)} ED ${plain(frame.ed)}`;
     const reasons = pair.reasons.map((reason) => make("li", { class: reason.verdict }, reasonText(reason, lens)));
-    const sides = [["OD", pair.right], ["OS", pair.left]].filter(([, figures]) => figures);
+    const sides = [[tell("right"), pair.right], [tell("left"), pair.left]].filter(([, figures]) => figures);
     const estimates = pair.estimated.map((name_) => shop.words.estimates[name_]);
     return make("section", { class: "quote-pair" },
       title ? make("h3", {}, title) : null,
@@ -106,9 +112,10 @@
           make("p", {}, `${lens.maker} ${lens.name}: ${lens.design}, ${lens.material}, ${light}, ${lens.coating}`),
           make("p", { class: `verdict ${pair.verdict}` }, `${SIGNS[pair.verdict]} ${tell(`verdict-${pair.verdict}`)}`),
           reasons.length ? make("ul", { class: "reasons" }, ...reasons) : null,
-          make("p", { class: "figure quote-rx" }, `OD ${eyeText(rx.right)}`, make("br"), `OS ${eyeText(rx.left)}`, make("br"), pdText(rx),
+          make("p", { class: "figure quote-rx" }, `${tell("right")} ${eyeText(rx.right)}`, make("br"), `${tell("left")} ${eyeText(rx.left)}`, make("br"), pdText(rx),
             ...measureTexts(pair).flatMap((text) => [make("br"), text])),
-          make("ul", { class: "lenses small" }, ...sides.map(([side, figures]) => figureText(side, figures))),
+          make("ul", { class: "lenses small" }, ...sides.map(([side, figures]) => figureText(side, figures)),
+            sides.length ? make("li", {}, weightText(pair, frame)) : null),
           estimates.length ? make("p", { class: "small" }, tell("estimated", { what: estimates.join("; ") })) : null),
         make("div", {}, ...bill(quote, pair, today))));
   }
@@ -122,7 +129,7 @@
       const then = quote.alternatives[which].reduce((cents, pair) => cents + sum(pair), 0);
       if (today?.gone) found.push(name + tell("gone", { what: today.gone }));
       else if (today?.misfit) found.push(name + tell("misfit", { what: today.misfit }));
-      else if (today && today.total !== then) found.push(name + tell("other-total", { then: amount(quote, then), now: money(today.total) }));
+      else if (today && (quote.currency !== shop.currency || today.total !== then)) found.push(name + tell("other-total", { then: amount(quote, then), now: money(today.total) }));
     });
     const changed = quote.alternatives.flat().some((pair) => pair.lines.some((line) => line.listed !== null));
     if (changed && todays.some((today) => today?.total !== undefined)) found.push(tell("changed"));
@@ -178,14 +185,20 @@
     const many = pairs.length > 1;
     const parts = pairs.map((pair, pairAt) => pairPart(quote, pair, many ? tell(pairAt ? "second-pair" : "first-pair") : "", today?.pairs?.[pairAt]));
     const then = pairs.reduce((cents, pair) => cents + sum(pair), 0);
-    const now = today?.total === undefined || today.total === then ? "" : ` ${tell("both-now", { amount: money(today.total) })}`;
+    const now = today?.total === undefined || (today.total === then && quote.currency === shop.currency) ? "" : ` ${tell("both-now", { amount: money(today.total) })}`;
     const total = many ? make("p", { class: "quote-both" }, tell("both", { amount: amount(quote, then) }), now) : null;
     const head = quote.alternatives.length > 1 ? make("h2", {}, tell("alternative", { letter: LETTERS[which] })) : null;
     return make("section", { class: "quote-alternative" }, head, ...parts, total);
   }
 
-  async function parts(found, standing) {
-    const { quote } = found;
+  // A quote that nobody signed, without what only a shop says, as quoting/quoted/trust.py has it.
+  function unvouched(quote) {
+    const alternatives = quote.alternatives.map((pairs) => pairs.map((pair) =>
+      ({ ...pair, lines: pair.lines.map((line) => ({ ...line, listed: null, reason: "" })) })));
+    return { ...quote, number: "", note: "", alternatives };
+  }
+
+  async function parts(quote, standing) {
     const todays = await book.requoted(quote);
     return [
       heading(quote, standing),
@@ -227,7 +240,8 @@
     if (found.fault) return [found.fault, {}, []];
     const standing = await book.standingOf(found);
     if (REFUSED.includes(standing)) return [standing, {}, []];
-    return [standing, { day: day(found.quote.expires) }, await parts(found, standing)];
+    const quote = standing === "estimate" ? unvouched(found.quote) : found.quote;
+    return [standing, { day: day(quote.expires) }, await parts(quote, standing)];
   }
 
   book.later("../css/quote.css").catch(() => {});

@@ -70,10 +70,11 @@
     return { pairs: made, total: made.reduce((sum, one) => sum + one.total, 0) };
   }
 
-  // Each alternative today; null for each where the shop's frames cannot be had.
+  // Each alternative today; null for each where the shop's frames cannot be had, or it sends nothing to that region any more.
   async function requoted(quote) {
     const all = await allFrames();
-    return quote.alternatives.map((pairs) => (all.length ? together(quote, pairs, all) : null));
+    const known = all.length > 0 && shop.regions.some((one) => one.id === quote.region);
+    return quote.alternatives.map((pairs) => (known ? together(quote, pairs, all) : null));
   }
 
   Object.assign(globalThis.bevelbook, { requoted });

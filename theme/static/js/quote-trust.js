@@ -23,6 +23,11 @@
     return [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, "0")).join("");
   }
 
+  // Where the page did not come over a safe line, nobody can tell.
+  async function calledBack(number) {
+    return withdrawn.length > 0 && Boolean(globalThis.crypto?.subtle) && withdrawn.includes(await hashOf(number));
+  }
+
   function today() {
     const now = new Date();
     return now.getFullYear() * 10000 + (now.getMonth() + 1) * 100 + now.getDate();
@@ -37,8 +42,8 @@
     if (sound === false) return "altered";
     if (key.recalled) return "recalled-key";
     if (key.retired !== null && found.quote.issued > key.retired) return "late-key";
+    if (await calledBack(found.quote.number)) return "withdrawn";
     if (sound === null) return "unverified";
-    if (withdrawn.length && withdrawn.includes(await hashOf(found.quote.number))) return "withdrawn";
     return day <= found.quote.expires ? "held" : "expired";
   }
 
