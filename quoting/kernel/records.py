@@ -364,3 +364,56 @@ class Settled(TypedDict):
     center: float
     edge_min: list[float]
     edge_max: list[float]
+
+
+class Glass(TypedDict):
+    """A lens without its tint, as spectra, 280 to 780 nm by 5: what passes between its surfaces, what each reflects."""
+
+    internal: list[float]
+    front: list[float]
+    back: list[float]
+
+
+class Tint(TypedDict):
+    """Dyes by what each passes at depth 1, their parts, and the light that the dye takes at both ends, in percent.
+
+    ``fade_from`` and ``fade_to`` are where a gradient begins and ends, as shares of the box from its top.
+    """
+
+    dyes: list[list[float]]
+    parts: list[float]
+    top: float
+    bottom: float
+    fade_from: float
+    fade_to: float
+
+
+class Filter(TypedDict):
+    """A tinted lens at one place: percents of light; ``least_share`` of 475 to 650 nm; sRGB channels from 0 to 1.
+
+    ``through`` is the color of white light seen through it, ``on_white`` and ``on_skin`` that of the lens on a ground.
+    """
+
+    percent: float
+    category: int
+    uva: float
+    uvb: float
+    uv_kept: bool
+    least_share: float
+    day: bool
+    night: bool
+    xyz: list[float]
+    lab: list[float]
+    through: list[float]
+    on_white: list[float]
+    on_skin: list[float]
+
+
+class Recipe(TypedDict):
+    """Parts of each dye and the depth of the mixture; what it passes, its color, and how far from the wanted one."""
+
+    parts: list[float]
+    depth: float
+    passed: float
+    lab: list[float]
+    difference: float

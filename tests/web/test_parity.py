@@ -52,6 +52,7 @@ def test_chromium_and_cpython_agree_on_every_bit(folder, address, opened):
     found = gate.compared(folder, "chromium", record.CHUNKS)
     assert found.different == [], f"{len(found.different)} differ, such as\n" + "\n".join(found.different[:5])
     assert found.jobs >= 20_000
+    assert found.tints >= 2_000
     assert found.raised > 100
     assert opened.wrong == []
 

@@ -13,7 +13,7 @@ import typing
 
 from quoting.kernel import records
 from quoting.site import to_js
-from tests.kernel.parity import making
+from tests.kernel.parity import dyeing, making
 
 CALLS_EACH = 30
 CALLS_WITH_JOB = 10  # a whole job is more than one case, and costs more
@@ -25,9 +25,12 @@ OF_A_JOB = ("frame", "package", "limits", "measures", "money")
 USUAL = {
     "index": (1.48, 1.9), "center": (0.8, 12.0), "center_mm": (0.8, 12.0), "x": (-35.0, 35.0), "y": (-35.0, 35.0),
     "front": (0.0, 11.0), "curvature": (-0.02, 0.02), "conic": (-2.0, 1.0), "sphere": (-12.0, 10.0),
-    "cylinder": (-5.0, 5.0), "wedge_x": (-0.1, 0.1), "wedge_y": (-0.1, 0.1),
+    "cylinder": (-5.0, 5.0), "wedge_x": (-0.1, 0.1), "wedge_y": (-0.1, 0.1), "wanted": (0.02, 0.9), "depth": (0.0, 3.0),
 }  # fmt: skip
 DIRECTIONS = ("direction", "before", "inside", "after")
+# Spectra, what belongs to three dyes, and colors
+SPECTRA = ("spectrum", "spectra", "dyes", "layer", "densities", "passed", "ground")
+THREE = {"dyes": (0.0, 1.0), "parts": (0.0, 4.0), "color": (5.0, 90.0)}
 
 
 def modules():
@@ -82,6 +85,11 @@ class Maker:
             return making.job(self.seeded)["frame"][name]
         if kind is float and name in DIRECTIONS and self.seeded.random() < 0.8:
             return self._direction()
+        if kind is float and name in SPECTRA and self.seeded.random() < 0.95:
+            return dyeing.curve(self.seeded)
+        if name in THREE and self.seeded.random() < 0.95:
+            least, most = THREE[name]
+            return [self.make(kind, name) if kind is not float else self.seeded.uniform(least, most) for _ in range(3)]
         return [self.make(kind, name) for _ in range(self.seeded.choice((0, 1, 2, 3, 4, 4, 8)))]
 
     def _direction(self):
@@ -93,6 +101,10 @@ class Maker:
     def _record(self, kind):
         if kind is records.Job:
             return making.job(self.seeded)
+        if kind is records.Glass:
+            return dyeing.glass(self.seeded)
+        if kind is records.Tint:
+            return dyeing.tint(self.seeded)
         field = kind.__name__.lower()
         if field in OF_A_JOB and self.seeded.random() < 0.7:
             return making.job(self.seeded)[field]

@@ -41,6 +41,7 @@ class Found:
 
     asked: int = 0
     jobs: int = 0
+    tints: int = 0
     makeable: int = 0  # every wanted lens can be made and ground, and nothing forbids it
     raised: int = 0  # in both
     stricter: int = 0  # in JavaScript alone, as the docstring of to_js says it
@@ -65,6 +66,7 @@ def compared(folder, side, chunks):
         for call, ours, theirs in zip(*chunk, strict=True):
             found.asked += 1
             found.jobs += call[1] == "answer"
+            found.tints += number >= record.FIRST_TINTS and "value" in ours
             found.makeable += call[1] == "answer" and "value" in ours and ours["value"]["fit"]["verdict"] != "no"
             compare(found, strict, call, ours, theirs)
     return found

@@ -1,10 +1,12 @@
 """Hand-picked calls and jobs: the branches that drawn ones miss, and edges worth a place of their own."""
 
+import random
+
 from quoting.kernel.lens import lens_for, nasal
 from quoting.kernel.sight import worn_axes
 from quoting.kernel.thickness import grind
 from tests.kernel import jobs as made
-from tests.kernel.parity import mending
+from tests.kernel.parity import dyeing, mending
 
 CROSS = {"xs": [20.0, 0.0, -20.0, 0.0], "ys": [0.0, 20.0, 0.0, -20.0], "reach": 20.0}
 PLANO = grind(0.0, 0.0, 180.0, 0.0, 0.0, 1.5)
@@ -57,10 +59,61 @@ def calls():
         ["ranges", "ranges_that_fit", [made.job()]],
         ["sight", "order_for", [SLANTED, 5.8, 5.6, worn_axes(36.0, 12.0), [22.0, 0.0, 22.0, 0.0, 0.0]]],
         *mending.calls(),
+        *light(),
         *spots(),
         *traces(),
         *rays(),
         *worn(),
+    ]
+
+
+def light():
+    """Tints and colors where drawn ones hardly come."""
+    red, green, blue, gray = (dyeing.curve(random.Random(f"picked {n}")) for n in range(4))
+    glass = {"internal": [0.99] * 101, "front": [0.04] * 101, "back": [0.05] * 101}
+    color = [50.0, 20.0, 10.0]
+    hues = [[50.0, 20.0, 1.0], [50.0, 20.0, -1.0], [50.0, -20.0, 1.0], [50.0, -20.0, -1.0], [50.0, 0.0, 0.0]]
+    hues += [[50.0, -5.0, -20.0], [50.0, 5.0, 20.0]]
+    fewer = [0.9] * 20 + [0.0] * 81
+    # Each wavelength a hundred times as faint as the last: Newton's method goes from one to the next
+    slow = [0.0] * 20 + [0.01 ** abs(i - 35) for i in range(81)]
+    far = {"parts": [900.0, 0.0], "depth": 1.0, "passed": 0.3, "lab": color, "difference": 1e9}
+    return [
+        *[["color_difference", "difference", [one, other]] for one in hues for other in hues],
+        *[["color_difference", "hue_step", [one, other]] for one, other in ((1.0, 359.0), (359.0, 1.0), (0.0, 180.0))],
+        *[
+            ["color_difference", "middle_hue", [one, other]]
+            for one, other in ((1.0, 359.0), (200.0, 300.0), (10.0, 350.0))
+        ],
+        *[
+            ["luminous", name, [[value] * 101]]
+            for value in (0.0, 0.02, 0.05, 0.9)
+            for name in ("uv_kept", "least_share")
+        ],
+        ["luminous", "uv_kept", [[0.0] * 20 + [0.05] * 81]],
+        ["luminous", "uv_kept", [[0.0] * 20 + [0.5] * 81]],
+        ["luminous", "least_share", [[0.5] * 60 + [0.01] * 41]],
+        ["spectrum", "mixed", [[red, green], [0.0, 0.0]]],
+        *[
+            ["spectrum", "resampled", [first, step, [0.1, 0.9, 0.4]]]
+            for first in (280.0, 500.0)
+            for step in (5.0, 100.0, 0.5)
+        ],
+        *[
+            ["tinting", "depth_for", [[density] * 101, percent]]
+            for density in (0.0, 0.7)
+            for percent in (0.0, 50.0, 99.95)
+        ],
+        ["tinting", "depth_for", [fewer, 50.0]],
+        *[["recipes", "match", [glass, dyes, 0.3, color]] for dyes in ([red], [red, blue], [red, green, blue, gray])],
+        ["recipes", "match", [glass, [red] * 13, 0.3, color]],
+        ["recipes", "match", [glass, [[1.0] * 101], 0.3, color]],
+        ["recipes", "match", [glass, [red], 0.99, color]],
+        ["recipes", "match", [glass, [red, green, blue, gray, blue[::-1]], 0.3, color]],
+        ["recipes", "neared", [glass, [red, blue], [0, 1], far, 0.3, color]],
+        ["recipes", "depth_behind", [glass, slow, 0.001]],
+        ["tinting", "depth_for", [slow, 99.95]],
+        ["recipes", "at_lightness", [[0.0, 0.0, 0.0], 0.5]],
     ]
 
 

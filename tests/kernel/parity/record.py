@@ -2,17 +2,19 @@
 
     python -m tests.kernel.parity.record FOLDER PART PARTS
 
-works out every PARTS-th chunk, from PART on.  Chunk 0 holds the direct calls, the others hold jobs.
+works out every PARTS-th chunk, from PART on.  Chunk 0 holds the direct calls, then come jobs, then tints.
 """
 
 import sys
 from pathlib import Path
 
-from tests.kernel.parity import calls, examples, making, picked, sides, spelling
+from tests.kernel.parity import calls, dyeing, examples, making, picked, sides, spelling
 
 JOBS = 20_000
+TINTS = 2_000
 CHUNK = 500
-CHUNKS = range(1 + JOBS // CHUNK)
+FIRST_TINTS = 1 + JOBS // CHUNK
+CHUNKS = range(FIRST_TINTS + TINTS // CHUNK)
 
 
 def chunk(number):
@@ -20,12 +22,19 @@ def chunk(number):
     if number == 0:
         drawn = calls.all_by_annotation()
         return drawn + examples.calls() + picked.calls() + [answering(job) for job in picked.jobs()]
+    if number >= FIRST_TINTS:
+        return [tinting(one) for one in dyeing.chunk(number, CHUNK)]
     return [answering(job) for job in making.chunk(number, CHUNK)]
 
 
 def answering(job):
     """The call that a page makes."""
     return ["quote", "answer", [job]]
+
+
+def tinting(given):
+    """The call that a page makes of a tint."""
+    return ["filters", "filters", given]
 
 
 def main(folder, part, parts):

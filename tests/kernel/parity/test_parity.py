@@ -28,6 +28,10 @@ def test_there_are_twenty_thousand_jobs_and_half_of_them_can_be_made(found):
     assert found.makeable >= found.jobs / 2
 
 
+def test_there_are_two_thousand_tints(found):
+    assert found.tints >= 2_000
+
+
 def test_some_calls_raise_and_raise_alike(found):
     """Else nobody would know whether faults are compared at all."""
     assert found.raised > 100
