@@ -14,6 +14,8 @@ from functools import lru_cache
 from quoting.catalog.model import Frame, Package, Size
 from quoting.catalog.shop import Discount, Limits, PriceList, Region, Shop, Surcharge
 from quoting.kernel import outline, records
+from quoting.kernel.boxing import dimensions
+from quoting.kernel.calculators import rounded
 from quoting.prescription.model import EyeRx
 from quoting.prescription.wishes import Wishes
 
@@ -27,18 +29,28 @@ def outline_of(a: float, b: float, ed: float, family: str) -> tuple[tuple[float,
     return tuple(xs), tuple(ys)
 
 
+def size_outline(size: Size, family: str) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """The outline of a size in the nasal frame: its trace where it has one, else the estimated one."""
+    return outline_of(size.a, size.b, size.ed, family) if size.outline is None else size.outline
+
+
+def true_ed(size: Size) -> float:
+    """The effective diameter of a trace, mm, to 0.01; without one that which is stated."""
+    return size.ed if size.outline is None else rounded(dimensions(*map(list, size.outline))[2], 2)
+
+
 def frame_table(shop: Shop, frame: Frame, size: Size) -> records.Frame:
     """One size of a frame with its outline and its mounting's limits."""
-    xs, ys = outline_of(size.a, size.b, size.ed, frame.family)
+    xs, ys = size_outline(size, frame.family)
     mounting = shop.mountings[frame.mounting]
     return {
         "a": size.a,
         "b": size.b,
         "dbl": size.dbl,
-        "ed": size.ed,
+        "ed": true_ed(size),
         "xs": list(xs),
         "ys": list(ys),
-        "traced": False,
+        "traced": size.outline is not None,
         "mounting": frame.mounting,
         "min_edge": mounting.min_edge,
         "edge_caution": mounting.edge_caution,

@@ -117,4 +117,8 @@ PHOTOS = {
     "photo-names": "Two photos have names that differ in upper and lower case alone.",
     "photo-unused": "Photos in the folder photos/ that no frame and no colorway names.",
 }
-CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE, **WHOLE, **PRIVATE, **PHOTOS}
+TRACES = {
+    "no-such-trace": "A trace that a size names is not in the folder traces/.",
+    "trace-not-this-size": "A trace that a size names is of a lens of another width or height.",
+}
+CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE, **WHOLE, **PRIVATE, **PHOTOS, **TRACES}

@@ -21,6 +21,7 @@ from quoting.catalog.read_packages import Tables, read_packages
 from quoting.catalog.read_prices import read_prices
 from quoting.catalog.read_quotes import QUOTES, read_quotes
 from quoting.catalog.read_shop import read_shop
+from quoting.catalog.read_traces import Traces
 from quoting.catalog.shop import Catalog, PriceList, QuoteKey, Said, Shop
 from quoting.catalog.table import Table
 from quoting.catalog.words import FRAME_WORDS, LENS_WORDS, PRICE_WORDS, SHOP_WORDS
@@ -121,8 +122,9 @@ class _Loader:
     def frames(self) -> Table[Frame]:
         """All frames of all makers."""
         frames: Table[Frame] = Table("frame")
+        traces = Traces(self.files, self.instead)
         for path in self.listed("frames"):
-            read_frames(self.root(path, FRAME_WORDS), frames)
+            read_frames(self.root(path, FRAME_WORDS), frames, traces)
         return frames
 
     def lenses(self) -> Tables:

@@ -19,6 +19,9 @@ Light = Literal["clear", "photochromic", "polarized"]
 Version = Literal["optical", "sun", "sun-only"]
 Stock = Literal["in-stock", "to-order", "sold-out"]
 
+# xs and ys of one lens in its nasal frame, about its box center, mm
+Outline = tuple[tuple[float, ...], tuple[float, ...]]
+
 FAMILIES: tuple[str, ...] = get_args(Family)
 MOUNTINGS: tuple[str, ...] = get_args(Mounting)
 KINDS: tuple[str, ...] = get_args(Kind)
@@ -139,6 +142,8 @@ class Size:
     temple: float
     weight: float  # of the empty frame, g; 0: not known
     mark: Mark = field(compare=False, repr=False)
+    trace: str = ""  # the file in ``traces`` of the shop that its outline comes from; "": it is estimated
+    outline: Outline | None = field(default=None, repr=False)  # of that trace
 
     @property
     def key(self) -> str:

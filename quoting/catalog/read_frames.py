@@ -8,6 +8,7 @@ from typing import cast, get_args
 from quoting.catalog import checks
 from quoting.catalog.model import FAMILIES, MOUNTINGS, Colorway, Family, Frame, Mounting, Size, Stock, Version
 from quoting.catalog.read_photos import read_photos
+from quoting.catalog.read_traces import Traces
 from quoting.catalog.table import Table
 from quoting.nodes import Record
 
@@ -19,16 +20,16 @@ SIZE = "{a: 52, b: 38, dbl: 18, ed: 55.0, temple: 145}"
 COLORWAY = '{id: slate, name: Slate, version: optical, price: 129.00, front: "#444a52", temples: "#444a52", ...}'
 
 
-def read_frames(root: Record, frames: Table[Frame]) -> None:
+def read_frames(root: Record, frames: Table[Frame], traces: Traces) -> None:
     """Enter the frames of one file."""
     maker = root.text("maker", most=80, example="Fellmark")
     for record in frames.listed(root, "frames", FRAME, needed=True):
-        frame = read_frame(record, maker)
+        frame = read_frame(record, maker, traces)
         frames.enter(record, frame.id, record.made(frame))
     root.close()
 
 
-def read_frame(record: Record, maker: str) -> Frame:
+def read_frame(record: Record, maker: str, traces: Traces | None = None) -> Frame:
     """One frame; what of it cannot be relied on is marked in the record."""
     family = record.choice("family", FAMILIES)
     return Frame(
@@ -41,7 +42,7 @@ def read_frame(record: Record, maker: str) -> Frame:
         curve=record.number("curve", 0, 12, example="4.0"),
         wrap=record.angle("wrap", 0, 40, example="5"),
         tilt=record.angle("tilt", -10, 30, example="8"),
-        sizes=read_sizes(record, family if record.sound("family") else ""),
+        sizes=read_sizes(record, family if record.sound("family") else "", traces),
         colorways=read_colorways(record),
         about=record.prose("about", default=""),
         mark=record.mark("id"),
@@ -49,12 +50,13 @@ def read_frame(record: Record, maker: str) -> Frame:
     )
 
 
-def read_sizes(frame: Record, family: str) -> tuple[Size, ...]:
+def read_sizes(frame: Record, family: str, traces: Traces | None) -> tuple[Size, ...]:
     """The sizes of a frame, each with another lens width or distance between lenses."""
     records = frame.records("sizes", "this size", example=SIZE)
     sizes = []
     for record in records:
         a, b = record.length("a", 25, 75, example="52"), record.length("b", 15, 75, example="38")
+        trace, outline = traces.of(record, a, b) if traces else ("", None)
         size = Size(
             a=a,
             b=b,
@@ -63,6 +65,8 @@ def read_sizes(frame: Record, family: str) -> tuple[Size, ...]:
             temple=record.length("temple", 80, 180, example="145"),
             weight=record.number("weight", 1, 200, default=0.0, example="24.0"),
             mark=record.mark(),
+            trace=trace,
+            outline=outline,
         )
         checks.effective_diameter(record, size, family)
         checks.wider_than_tall(record, size)

@@ -21,6 +21,7 @@ from quoting.cli.publishing import changes, publish
 from quoting.cli.quotes import quotes
 from quoting.cli.renewing import renew
 from quoting.cli.starting import completion, new
+from quoting.cli.tracing import swap, trace
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -42,7 +43,7 @@ def run() -> None:
 COMMANDS = (
     *(demo, new, check, build, serve, changes, publish, fit, quote, quotes, keys),
     *(frame, package, prices, margin, explain, completion),
-    *(calc, bench),
+    *(calc, bench, trace, swap),
 )
 for command in COMMANDS:
     main.add_command(command)

@@ -17,7 +17,7 @@ from quoting.languages import _, marked
 from quoting.offers import Ask, Offer
 from quoting.show.amounts import mm
 from quoting.show.pen import Point, drawing, element, number, polyline, words
-from quoting.tables import eye_table, outline_of
+from quoting.tables import eye_table, size_outline
 
 # Room beside the lens for the thickness of an edge, and below it for that of the center
 SIDE = 18.0
@@ -72,7 +72,7 @@ def section_of(offer: Offer, ask: Ask, side: str) -> Section | None:
     if power.strongest(eye["sphere"], eye["cylinder"]) != lens["strongest"]:
         raise ValueError("the offer was made for another prescription")
     frame, size, package = offer.choice.frame, offer.choice.size, offer.choice.package
-    xs, ys = outline_of(size.a, size.b, size.ed, frame.family)
+    xs, ys = size_outline(size, frame.family)
     rim = rim_around(list(xs), list(ys), lens["decentration_in"], lens["decentration_up"])
     index = package.material.index
     plain = grind(eye["sphere"], eye["cylinder"], eye["axis"], lens["front"], package.design.conic, index)

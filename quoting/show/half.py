@@ -15,7 +15,7 @@ from functools import cached_property
 
 from quoting.catalog.model import Family, Size
 from quoting.show.pen import Point
-from quoting.tables import outline_of
+from quoting.tables import size_outline
 
 
 @dataclass(frozen=True)
@@ -83,6 +83,6 @@ class Ring:
 
 def lens_ring(size: Size, family: Family) -> Ring:
     """The outline of one lens beside the middle of the bridge."""
-    xs, ys = outline_of(size.a, size.b, size.ed, family)
+    xs, ys = size_outline(size, family)
     center = (size.a + size.dbl) / 2
     return Ring(tuple((center - x, -y) for x, y in zip(xs, ys, strict=True)))

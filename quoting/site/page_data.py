@@ -30,7 +30,15 @@ from quoting.show.terms import KINDS, LIGHTS, PLACES, kind, mounting
 from quoting.show.text import ESTIMATES, FAULTS
 from quoting.show.versions import VERSIONS
 from quoting.show.words_lens import Words
-from quoting.tables import discount_table, limits_table, options_table, package_table, region_table, surcharge_table
+from quoting.tables import (
+    discount_table,
+    limits_table,
+    options_table,
+    package_table,
+    region_table,
+    surcharge_table,
+    true_ed,
+)
 
 # What would end a block of JSON inside a page, as JSON may write it instead
 UNSAFE = {ord("<"): "\\u003c", ord(">"): "\\u003e", ord("&"): "\\u0026", 0x2028: "\\u2028", 0x2029: "\\u2029"}
@@ -163,14 +171,15 @@ def shop_data(catalog: Catalog) -> dict[str, Any]:
 
 
 def size_data(size: Size) -> dict[str, Any]:
-    """One size; its outline is computed in the page, by the same kernel."""
-    return {
+    """One size; an outline that was not traced is computed in the page, by the same kernel."""
+    traced = {} if size.outline is None else {"xs": list(size.outline[0]), "ys": list(size.outline[1])}
+    return traced | {
         "key": size.key,
         "label": size.label,
         "a": size.a,
         "b": size.b,
         "dbl": size.dbl,
-        "ed": size.ed,
+        "ed": true_ed(size),
         "temple": size.temple,
         "weight": size.weight,
     }

@@ -2,10 +2,11 @@
 
 import pytest
 
-from tests.authorities import ask_frame, ask_lens, ask_light, ask_power, ask_tolerance, ask_worn
+from tests.authorities import ask_frame, ask_lab, ask_lens, ask_light, ask_power, ask_tolerance, ask_worn
 from tests.authorities.cases import COMPUTED, PUBLISHED, crosschecks, published, sources
 
-ASK = ask_power.ASK | ask_frame.ASK | ask_lens.ASK | ask_light.ASK | ask_worn.ASK | ask_tolerance.ASK
+ASKED = (ask_power, ask_frame, ask_lens, ask_light, ask_worn, ask_tolerance, ask_lab)
+ASK = {name: ask for module in ASKED for name, ask in module.ASK.items()}
 
 
 def close(found, wanted, allowed):

@@ -28,12 +28,13 @@ from openpyxl import Workbook
 from quoting.cli import main
 from quoting.keeping.entry_codes import ENTRY_CODES
 from quoting.keeping.price_codes import PRICE_CODES
+from quoting.lab.codes import LAB_CODES
 from quoting.site.alone import alone
 from quoting.site.codes import SITE_CODES
 
 HERE = Path(__file__).parent / "commands"
 CORNER = Path(__file__).parents[1] / "shops" / "corner"
-COMMAND_CODES = {**PRICE_CODES, **ENTRY_CODES, **SITE_CODES}
+COMMAND_CODES = {**PRICE_CODES, **ENTRY_CODES, **SITE_CODES, **LAB_CODES}
 OWN_FILES = ("steps.txt", "expected.txt")
 MAP = """maker: Pennock
 columns: {code: Article, price: Price, from: From, to: To}

@@ -33,6 +33,7 @@ from quoting.catalog.placeholders import placeholders
 from quoting.keeping.entry_codes import ENTRY_CODES
 from quoting.keeping.maps import maps_read
 from quoting.keeping.price_codes import PRICE_CODES
+from quoting.lab.codes import LAB_CODES
 from quoting.prescription.codes import RX_CODES
 from quoting.private.sense import private_findings
 from quoting.sense import whole_sense
@@ -48,6 +49,7 @@ TABLES = {
     "check": (CODES, HERE),
     "prices": (PRICE_CODES, COMMANDS),
     "frame and package": (ENTRY_CODES, COMMANDS),
+    "lab jobs and traces": (LAB_CODES, COMMANDS),
     "build and publish": (SITE_CODES, COMMANDS),
     "prescriptions": (RX_CODES, PRESCRIPTIONS),
 }

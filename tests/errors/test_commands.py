@@ -9,11 +9,14 @@ import quoting
 from quoting.catalog.codes import CODES
 from quoting.keeping.entry_codes import ENTRY_CODES
 from quoting.keeping.price_codes import PRICE_CODES
+from quoting.lab.codes import LAB_CODES
 from quoting.site.codes import SITE_CODES
 from tests.errors.command_gallery import COMMAND_CODES, folders, rendered
 
 PACKAGE = Path(quoting.__file__).parent
 ROOMS = [("keeping", {**PRICE_CODES, **ENTRY_CODES}), ("site", SITE_CODES)]
+# Those of lab jobs are given in two rooms
+LAB_ROOMS = ("lab", "catalog", "show")
 # The kernel subset is written by developers: its codes are shown by tests/site/snippets
 SUBSET = "subset"
 
@@ -23,7 +26,7 @@ def test_every_code_has_a_folder_and_every_folder_a_code():
 
 
 def test_no_code_means_two_things():
-    assert sum(map(len, (CODES, PRICE_CODES, ENTRY_CODES, SITE_CODES))) == len({**CODES, **COMMAND_CODES})
+    assert sum(map(len, (CODES, PRICE_CODES, ENTRY_CODES, SITE_CODES, LAB_CODES))) == len({**CODES, **COMMAND_CODES})
 
 
 @pytest.mark.parametrize("folder", folders(), ids=lambda folder: folder.name)
@@ -50,6 +53,17 @@ def test_every_code_is_used(room, codes):
         if isinstance(node, ast.Constant) and isinstance(node.value, str)
     }
     assert codes.keys() <= texts
+
+
+def test_every_code_of_lab_jobs_is_used():
+    texts = {
+        node.value
+        for room in LAB_ROOMS
+        for tree in trees(room)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant) and isinstance(node.value, str)
+    }
+    assert LAB_CODES.keys() <= texts
 
 
 @pytest.mark.parametrize("room", ["keeping", "site", "cli"])

@@ -1,0 +1,65 @@
+"""Whether a lens that was cut for one frame goes into another: outlines, circumference, curve and mounting compared."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from quoting.catalog.model import Frame, Outline, Size
+from quoting.kernel import swap
+from quoting.tables import size_outline
+
+# A box that differs by more is never moved into place (practice: twice the gap that is too far): mm
+FAR_BOX_MM = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """One comparison: a lens of the one frame in the rim of the other.  Lengths mm, curves D."""
+
+    verdict: str  # yes, maybe, no
+    gap: float  # the largest radial gap after the best shift
+    shift_in: float  # by which the lens moves in its rim, and its optical center with it
+    shift_up: float
+    longer: float  # the rim's circumference less the lens's
+    curve: float  # the rim's curve less the lens's frame's
+    dbl: float  # the other bridge less this one
+    held: str  # what the mountings say
+    traced: bool  # whether both outlines were traced
+    parts: dict[str, str]  # what each of the numbers says by itself
+
+
+def compared(frame: Frame, size: Size, other: Frame, other_size: Size) -> Swap:
+    """The lens of a size of one frame in a size of another."""
+    lens, rim = size_outline(size, frame.family), size_outline(other_size, other.family)
+    gap, inward, upward = swap.aligned(*_lists(lens), *_lists(rim))
+    longer = swap.circumference_gap(*_lists(lens), *_lists(rim))
+    curve = other.curve - frame.curve
+    held = swap.held_alike(frame.mounting, other.mounting)
+    traced = size.outline is not None and other_size.outline is not None
+    return Swap(
+        swap.verdict(gap, longer, curve, traced, held),
+        gap,
+        inward,
+        upward,
+        longer,
+        curve,
+        other_size.dbl - size.dbl,
+        held,
+        traced,
+        {
+            "gap": swap.judged(gap, swap.GAP_MM, swap.FAR_GAP_MM),
+            "circumference": swap.judged(abs(longer), swap.CIRCUMFERENCE_MM, swap.FAR_CIRCUMFERENCE_MM),
+            "curve": swap.judged(abs(curve), swap.CURVE_D, swap.FAR_CURVE_D),
+            "mounting": held,
+        },
+    )
+
+
+def far_apart(size: Size, other: Size) -> bool:
+    """Whether the boxes alone say no, so that outlines need not be laid over each other."""
+    return abs(size.a - other.a) > FAR_BOX_MM or abs(size.b - other.b) > FAR_BOX_MM
+
+
+def _lists(outline: Outline) -> tuple[list[float], list[float]]:
+    return list(outline[0]), list(outline[1])
