@@ -17,8 +17,8 @@ from quoting.findings import Finding, Mark
 START, END, CHECK = "\x1c", "\x1d", "\x1e"
 SEPARATOR, UNKNOWN = ";", "?"
 LABEL = re.compile(r"(?P<flag>\*?)(?P<label>[A-Z_][A-Z0-9_]{0,15})(?P<gap> *= *)", re.ASCII)
-# More bytes than any job with both traces at a tenth of a degree, and longer than any record that was seen
-MOST_BYTES, LONGEST_LINE = 500_000, 2_000
+# More bytes than any job with both traces at a tenth of a degree, and longer than one with all its radii in a line
+MOST_BYTES, LONGEST_LINE = 500_000, 25_000
 
 
 @dataclass(frozen=True, slots=True)
