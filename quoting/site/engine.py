@@ -19,6 +19,7 @@ ROOTS: Roots = {
     "lens": ("nasal",),
     "outline": ("from_box",),
     "power": ("components", "in_meridian", "vector"),
+    "price": ("bill",),
     "quote": ("answer",),
     "ranges": ("ranges_that_fit",),
     "rules": ("largest_blank",),

@@ -54,6 +54,8 @@ def live(browser, site):
         page.on("pageerror", lambda error: page.wrong.append(str(error)))
         page.on("console", lambda said: said.type in ("error", "warning") and page.wrong.append(said.text))
         page.goto((site / f"frames/{frame}/index.html").as_uri() + fragment)
+        if fragment:  # the first answers come in pieces
+            page.locator("#live tr[data-package]").first.wait_for()
         return page
 
     yield opened

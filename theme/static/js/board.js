@@ -4,20 +4,16 @@
   "use strict";
 
   const book = globalThis.bevelbook;
-  const { shop, make, say, mm, money, inPauses } = book;
+  const { shop, make, say, inPauses, inTasks, put, rowOf, fillRow, drawRow, withHelpers } = book;
   const place = document.getElementById("live");
   const block = document.getElementById("frame-data");
   if (!place || !block) return;
 
   const frame = JSON.parse(block.textContent);
-  const SIGNS = { fits: "\u2713", caution: "!", no: "\u00d7" };
   const ORDER = { fits: 0, caution: 1, no: 2 };
   const MOST = 4;
   const state = { size: frame.sizes[0], color: frame.colors[0], chosen: null, compared: new Set(), ask: book.nothing() };
-  const rows = new Map();
   let offers = [];
-  const seat = make("div", { class: "seat" });
-  const thickness = make("div", { class: "thickness" });
 
   const BY = {
     design: () => 0,
@@ -35,82 +31,6 @@
     photochromic: (pack) => pack.light === "photochromic",
     near: (pack) => pack.table.kind === "progressive" || pack.table.kind === "bifocal",
   };
-
-  // A clear lens needs no word about its filter category.
-  function categoryText({ categories: [first, last = first] }) {
-    if (!last) return "";
-    return first === last ? say("category", { category: first }) : say("categories", { first, last });
-  }
-
-  // Rows are made once and filled again, so that what has the focus keeps it and nothing jumps.
-  function rowOf(pack) {
-    if (rows.has(pack.id)) return rows.get(pack.id);
-    const choose = make("input", {
-      type: "radio", name: "chosen", value: pack.id, "aria-label": say("choose", { name: pack.name }),
-    });
-    const compare = make("input", {
-      type: "checkbox", value: pack.id, "aria-label": say("compare", { name: pack.name }),
-    });
-    const cells = Object.fromEntries(
-      ["verdict", "price", "edge", "center", "weight", "range", "section"].map((name) => [name, make("td", { class: `is-${name}` })]),
-    );
-    const link = make("a", { href: `../../lenses/${pack.id}/index.html` }, pack.name);
-    const light = pack.light === "clear" ? "" : shop.words.lights[pack.light];
-    const made = [pack.material, light, categoryText(pack)].filter(Boolean).join(", ");
-    const name = make("span", {}, link, make("small", {}, made));
-    const head = make("th", { scope: "row", class: "first" },
-      make("span", { class: "named" }, make("label", { class: "pick" }, choose), name));
-    const row = make("tr", { "data-package": pack.id }, head, ...Object.values(cells),
-      make("td", { class: "is-compare" }, make("label", { class: "pick" }, compare)));
-    choose.addEventListener("change", () => pick(pack.id));
-    compare.addEventListener("change", () => compareWith(pack.id, compare));
-    const found = { row, cells, choose, compare };
-    rows.set(pack.id, found);
-    return found;
-  }
-
-  function verdictParts(found) {
-    const { verdict } = found.fit;
-    const told = book.toldOnce(found.fit.reasons).map((one) => book.sentence(one, found.pack, "customer"));
-    const sign = make("span", { class: "mark", "aria-hidden": "true" }, SIGNS[verdict]);
-    const word = make("span", { class: "word" }, say(`verdict-${verdict}`));
-    if (!told.length) return [sign, word];
-    const [first, ...rest] = told.map((text) => make("span", { class: "why" }, text));
-    if (verdict !== "no" && !rest.length) return [sign, word, first];
-    const title = verdict === "no" ? say("remedy-title") : say("more-reasons", { count: rest.length });
-    const details = make("details", { class: "whys" }, make("summary", {}, title), ...rest);
-    if (found.helps) book.rowHelp(found, offers, details, go);
-    return [sign, word, first, details];
-  }
-
-  // What would make it fit comes in scripts of its own once something does not; without them the reasons stand alone.
-  const withHelpers = (work) =>
-    book.later("../../data/remedies.js").then(() => book.later("remedy.js")).then(work, () => undefined);
-
-  function go({ pack, size }) {
-    if (size) document.querySelector(`input[name="live-sizes"][value="${size.key}"]`).click();
-    if (pack) pick(pack.id);
-    const { choose } = rowOf(pack ?? byId(state.chosen)?.pack ?? offers[0].pack);
-    choose.checked = choose.value === state.chosen;
-    choose.focus();
-  }
-
-  function fillRow(found) {
-    const { row, cells, choose, compare } = rowOf(found.pack);
-    const { lenses, made } = found;
-    row.className = found.fit.verdict;
-    cells.verdict.replaceChildren(...verdictParts(found));
-    cells.price.replaceChildren(make("b", { class: "price" }, book.cost(found, found.lensesCents)));
-    cells.edge.replaceChildren(...(made
-      ? [say("edge", { mm: mm(found.thickest.edge_max) }), make("small", {}, shop.words.places[found.thickest.edge_max_at])] : []));
-    cells.center.replaceChildren(made ? say("edge", { mm: mm(found.center) }) : "");
-    cells.weight.replaceChildren(made ? say("grams", { grams: mm(found.weight) }) : "");
-    const drawing = made && lenses.length ? book.sections(found) : null;
-    cells.section.replaceChildren(...(drawing ? [drawing] : []));
-    choose.checked = state.chosen === found.pack.id;
-    compare.checked = state.compared.has(found.pack.id);
-    return row;
-  }
 
   const controls = {};
   const CHECKS = ["hide", ...Object.keys(NEEDS)];
@@ -131,12 +51,11 @@
     return Object.entries(NEEDS).every(([name, test]) => !controls[name].checked || test(found.pack));
   }
 
-  function bodies() {
-    const shown = offers.filter(wanted);
+  // What is shown, in its order: groups of rows, each with the words that name it.
+  function groupsOf(shown) {
     const by = controls.sort.value;
     if (by !== "design") {
-      const sorted = shown.sort((a, b) => ORDER[a.fit.verdict] - ORDER[b.fit.verdict] || BY[by](a, b));
-      return [make("tbody", {}, ...sorted.map(fillRow))];
+      return [["", shown.sort((a, b) => ORDER[a.fit.verdict] - ORDER[b.fit.verdict] || BY[by](a, b))]];
     }
     const misfit = (group) => group.every((found) => found.fit.verdict === "no");
     const groups = new Map();
@@ -148,14 +67,21 @@
     }
     const cheapest = (group) => Math.min(...group.flatMap((found) => found.pack.table.prices.map((band) => band.cents)));
     const kind = (group) => shop.kinds.indexOf(group[0].pack.table.kind);
-    const ordered = [...groups.values()].sort((a, b) =>
-      kind(a) - kind(b) || misfit(a) - misfit(b) || cheapest(a) - cheapest(b));
-    return ordered.map((group) => {
+    return [...groups].sort(([, a], [, b]) => kind(a) - kind(b) || misfit(a) - misfit(b) || cheapest(a) - cheapest(b));
+  }
+
+  const bodies = new Map();
+
+  function bodyOf([key, group]) {
+    if (!bodies.has(key)) {
       const { design, kindText, maker } = group[0].pack;
       const title = make("span", { class: "stay" }, make("b", {}, design), " ", make("small", {}, `${kindText}, ${maker}`));
       const head = make("tr", { class: "design" }, make("th", { scope: "rowgroup", colspan: "9" }, title));
-      return make("tbody", {}, head, ...group.map(fillRow));
-    });
+      bodies.set(key, [make("tbody", {}), key ? [head] : []]);
+    }
+    const [body, head] = bodies.get(key);
+    settle(body, [...head, ...group.map((found) => rowOf(found.pack).row)]);
+    return body;
   }
 
   function status(shown) {
@@ -203,14 +129,29 @@
     controls[name].hidden = all.length < 2;
   }
 
+  // `wanted` in its order inside of `home`; what stands right already is not touched, and is laid out no second time.
+  function settle(home, wanted) {
+    const keep = new Set(wanted);
+    for (const node of [...home.children]) if (!keep.has(node)) node.remove();
+    let at = home.firstChild;
+    for (const node of wanted) {
+      if (node === at) at = at.nextSibling;
+      else if (node === at?.nextSibling) {
+        home.append(at); // one that went down the list
+        at = node.nextSibling;
+      } else home.insertBefore(node, at);
+    }
+  }
+
   function table_() {
-    const parts = bodies();
+    const shown = offers.filter(wanted);
+    shown.forEach(fillRow);
     const focus = document.activeElement;
-    for (const body of [...controls.table.tBodies]) body.remove();
-    controls.table.append(...parts);
-    if (focus && controls.table.contains(focus)) focus.focus({ preventScroll: true });
-    controls.caption.replaceChildren(say("board-caption", { frame: frame.name, size: state.size.label }));
-    status(parts.reduce((count, body) => count + body.querySelectorAll("tr[data-package]").length, 0));
+    const bodies = groupsOf(shown).map(bodyOf);
+    settle(controls.table, [controls.caption, controls.table.tHead, ...bodies]);
+    if (focus && focus !== document.activeElement && controls.table.contains(focus)) focus.focus({ preventScroll: true });
+    put(controls.caption, say("board-caption", { frame: frame.name, size: state.size.label }));
+    status(shown.length);
   }
 
   // What was picked stands in the address, so that the address is a link to it.
@@ -260,8 +201,9 @@
   const byId = (id) => offers.find((found) => found.pack.id === id);
 
   // What was picked stays in sight at the foot of the window, for the board is long.
-  const bar = () => (book.bar || state.chosen || state.compared.size) && book.later("share.js").then(() =>
-    book.bar(byId(state.chosen), [...state.compared].filter(byId)));
+  const withShare = (work) => book.later("share.js").then(work);
+  const bar = () => (book.bar || state.chosen || state.compared.size) &&
+    withShare(() => book.bar(byId(state.chosen), [...state.compared].filter(byId)));
 
   function comparison() {
     const many = [...state.compared].map(byId).filter(Boolean);
@@ -272,40 +214,6 @@
     return book.later("compare.js").then(() => book.compare(home, many));
   }
 
-  function lensLine(found, side) {
-    const lens = found.fit[side];
-    if (!found.job[`has_${side}`]) return null;
-    const { places } = shop.words;
-    const text = lens.fault ? shop.words.faults[lens.fault] : say("lens-made", {
-      least: mm(lens.edge_min), least_at: places[lens.edge_min_at], most: mm(lens.edge_max), most_at: places[lens.edge_max_at],
-      center: mm(lens.center), weight: mm(lens.weight),
-    });
-    return make("li", {}, make("b", {}, say(`short-${side}`)), " ", text);
-  }
-
-  function billTable(found) {
-    const lines = found.bill.lines.map((line) => make("tr", {},
-      make("th", { scope: "row" }, book.lineText(line, found)), make("td", { class: "num" }, money(line.cents))));
-    const sum = make("tr", { class: "sum" },
-      make("th", { scope: "row" }, say("quote-total")), make("td", { class: "num" }, money(found.bill.total_cents)));
-    const inside = found.bill.tax_included_cents;
-    const tax = inside ? make("p", { class: "small" }, say("quote-tax", { amount: money(inside) })) : "";
-    return [make("table", { class: "bill" }, make("tbody", {}, ...lines, sum)), tax];
-  }
-
-  function weightLine(found) {
-    const lenses = mm(found.weight);
-    const whole = mm(found.weight + found.size.weight);
-    return found.size.weight ? say("quote-weight", { lenses, whole }) : say("quote-weight-lenses", { lenses });
-  }
-
-  // What is to be read beside this lens, for these eyes.
-  function notes(found) {
-    const strong = found.lenses.some((lens) => lens.strongest >= shop.strong_plus);
-    const words = ["quote", ...found.pack.notes, ...(strong ? ["strong-plus"] : [])];
-    return Object.entries(shop.cautions).flatMap(([word, sentences]) => (words.includes(word) ? sentences : []));
-  }
-
   function detail() {
     const home = document.getElementById("live-quote");
     const found = state.chosen && byId(state.chosen);
@@ -313,46 +221,18 @@
     bar();
     document.documentElement.classList.toggle("picked", Boolean(found)); // paper then holds this lens alone
     if (!found) return home.replaceChildren();
-    const reasons = book.toldOnce(found.fit.reasons).map((one) =>
-      make("li", { class: one.verdict }, book.sentence(one, found.pack, "customer")));
-    const share = make("p", { class: "share" });
-    const helps = make("div", {});
-    if (found.fit.verdict !== "fits") {
-      withHelpers(() => helps.replaceChildren(book.remedyList(found, book.remedies(found, offers), go)));
-    }
-    const drawing = found.made ? book.sections(found) : null;
-    const estimates = found.estimated.map((name) => shop.words.estimates[name]);
-    look(found);
-    const told = make("div", {},
-      make("p", { class: `verdict ${found.fit.verdict}` }, `${SIGNS[found.fit.verdict]} ${say(`verdict-${found.fit.verdict}`)}`),
-      reasons.length ? make("ul", { class: "reasons" }, ...reasons) : "",
-      helps,
-      drawing ? make("figure", { class: "both-sections" }, drawing) : "",
-      make("ul", { class: "lenses" }, ...["right", "left"].map((side) => lensLine(found, side))),
-      found.made ? make("p", {}, weightLine(found)) : "",
-      ...(found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
-      book.versionSum(found),
-      share,
-      make("ul", { class: "small columns notes" }, ...notes(found).map((text) => make("li", {}, text))),
-      make("p", { class: "small" }, say("estimated", { what: estimates.join("; ") })),
-      make("p", { class: "small" }, `${say("quote-estimate")} ${say("quote-list", { version: shop.list.version })}`),
-    );
-    home.replaceChildren(make("h3", {}, `${say("quote-title")}: ${found.pack.name}`),
-      make("div", { class: "beside" }, told, make("div", { class: "views" }, seat, thickness)));
-    return book.later("share.js").then(() => book.share(found, share, home));
+    const still = () => byId(state.chosen) === found;
+    return withShare(() => still() && book.detail(home, found, offers, still));
   }
 
-  // Where the eyes sit and how thick the lens is: scripts of their own, drawn in pauses over what was drawn before.
-  async function look(found) {
-    const still = () => state.chosen === found.pack.id && byId(state.chosen) === found;
-    try {
-      await Promise.all([book.forDrawing(), book.later("views.js")]);
-    } catch {
-      if (still()) seat.replaceChildren(make("p", { class: "small" }, say("views-fault")));
-      return;
-    }
-    inPauses(book.viewPieces(seat, thickness, found), still, 100);
+  function go({ pack, size }) {
+    if (size) document.querySelector(`input[name="live-sizes"][value="${size.key}"]`).click();
+    if (pack) pick(pack.id);
+    const { choose } = rowOf(pack ?? byId(state.chosen)?.pack ?? offers[0].pack);
+    choose.checked = choose.value === state.chosen;
+    choose.focus();
   }
+  Object.assign(book.deeds, { state, pick, compare: compareWith, go, offers: () => offers });
 
   // What the chosen color's version means, and a way to the other one.
   function version() {
@@ -370,7 +250,8 @@
   function ranges() {
     const these = offers;
     const still = () => these === offers;
-    inPauses(these.map((found) => () => rowOf(found.pack).cells.range.replaceChildren(...book.rangeBar(found))), still);
+    const range = (found) => () => rowOf(found.pack).cells.range.replaceChildren(...book.rangeBar(found));
+    inPauses([...these.map((found) => () => drawRow(found)), ...these.map(range)], still);
     const not = these.filter((found) => found.fit.verdict === "no");
     const rowHelp = (found) => () => {
       const details = rowOf(found.pack).cells.verdict.querySelector("details");
@@ -379,32 +260,55 @@
     if (not.length) withHelpers(() => inPauses(not.map(rowHelp), still));
   }
 
-  function answer() {
-    const empty = book.isEmpty(state.ask);
-    place.hidden = empty;
-    if (empty) return;
-    if (!controls.table) skeleton();
+  // A defect of ours: the printed table still holds, so it comes back with a plain sentence.
+  const safely = (work) => (...given) => {
     try {
-      const ask = asked();
-      offers = shop.packages.map((pack) => book.offer(frame, state.size, state.color, pack, ask));
-      version();
-      table_();
-      comparison();
-      detail();
-      ranges();
+      work(...given);
     } catch (error) {
-      // A defect of ours: the printed table still holds, so it comes back with a plain sentence.
       console.error(error, globalThis.bevelKernel.runtime.where?.(error));
       document.documentElement.classList.remove("asked");
       book.tell(controls.status, say("board-fault"));
       document.getElementById("live-table").replaceChildren();
     }
-  }
+  };
+
+  // `soft`: at first, and while somebody types, in tasks: the rows in sight and the chosen lens before all others, their order last.
+  let turn = 0;
+  const answer = safely((soft) => {
+    const mine = (turn += 1);
+    if (book.isEmpty(state.ask)) {
+      place.hidden = true;
+      return;
+    }
+    if (!controls.table) skeleton();
+    const ask = asked();
+    const found = new Map();
+    const one = (pack) => {
+      found.set(pack, book.offer(frame, state.size, state.color, pack, ask));
+      fillRow(found.get(pack));
+    };
+    const all = safely(() => {
+      offers = shop.packages.map((pack) => found.get(pack));
+      place.hidden = false;
+      version();
+      table_();
+      comparison();
+      detail();
+      ranges();
+    });
+    const [first, later] = [[], []];
+    for (const pack of shop.packages) {
+      (!soft || pack.id === state.chosen || book.inSight.has(rowOf(pack).row) ? first : later).push(pack);
+    }
+    first.forEach(one);
+    if (soft) inTasks(later.map((pack) => safely(() => one(pack))), () => mine === turn, all);
+    else all();
+  });
 
   recall();
-  book.onAsk((ask) => {
+  book.onAsk((ask, soft) => {
     state.ask = ask;
-    answer();
+    answer(soft);
     remember();
   });
   book.warmUp(frame, () => book.isEmpty(state.ask));

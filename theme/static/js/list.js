@@ -4,7 +4,7 @@
   "use strict";
 
   const book = globalThis.bevelbook;
-  const { shop, make, say, mm, money, soon } = book;
+  const { shop, make, say, mm, money, soon, inTasks } = book;
   const frames = globalThis.bevelFrames;
   const tools = document.getElementById("find");
   if (!tools || !frames) return;
@@ -60,24 +60,43 @@
   // How many frames each choice would leave, the other choices as they are.
   function counts(want) {
     for (const name of FACETS) {
+      const left = {};
+      for (const frame of frames) if (matches(frame, want, name)) left[frame[name]] = (left[frame[name]] ?? 0) + 1;
       for (const option of at(`find-${name}`).options) {
-        if (!option.value) continue;
-        const count = frames.filter((frame) => frame[name] === option.value && matches(frame, want, name)).length;
-        option.textContent = `${option.dataset.text} (${count})`;
+        const text = option.value && `${option.dataset.text} (${left[option.value] ?? 0})`;
+        if (text && text !== option.textContent) option.textContent = text;
       }
     }
   }
 
   function answerLine(card, found) {
+    if (card.found === found) return;
+    card.found = found;
+    const line = found && make("p", { class: `suits ${found.verdict}` },
+      say("suits", { name: found.name, size: found.label, edge: mm(found.edge), grams: mm(found.weight) }), " ",
+      make("b", {}, money(found.cents)));
     card.querySelector(".suits")?.remove();
-    if (found === undefined) return;
-    const line = make("p", { class: `suits ${found ? found.verdict : "no"}` });
-    if (!found) line.append(say("suits-none"));
-    else {
-      line.append(say("suits", { name: found.name, size: found.label, edge: mm(found.edge), grams: mm(found.weight) }), " ",
-        make("b", {}, money(found.cents)));
-    }
-    card.querySelector(".card-text").append(line);
+    if (found !== undefined) card.querySelector(".card-text").append(line ?? make("p", { class: "suits no" }, say("suits-none")));
+  }
+
+  const FAR = 1e9;
+  const AT_ONCE = 24; // more than a window shows
+  let placed = null;
+
+  // The first cards in their new order at once, all others in tasks after them; null: as the page came.
+  function place(shown, asked) {
+    if (!shown && !placed) return;
+    const mine = (placed = shown && {});
+    if (!shown) for (const [id, { parent, next }] of [...places].reverse()) parent.insertBefore(cards.get(id), next);
+    const all = shown ?? frames;
+    const some = (from) => () => {
+      const these = all.slice(from, from + AT_ONCE);
+      for (const { id } of these) answerLine(cards.get(id), asked ? best.get(id) : undefined);
+      if (shown) ranking.append(...these.map(({ id }) => cards.get(id)));
+    };
+    ranking.replaceChildren();
+    some(0)();
+    inTasks(all.flatMap((_, i) => (i && i % AT_ONCE === 0 ? [some(i)] : [])), () => placed === mine);
   }
 
   function arrange() {
@@ -86,16 +105,17 @@
     const asked = !book.isEmpty(ask);
     const shown = frames.filter((frame) => matches(frame, want, ""));
     const plain = !asked && want.need === "price" && FACETS.every((name) => !want[name]) && shown.length === frames.length;
-    const value = (frame) => {
-      const found = best.get(frame.id);
-      return found ? [found.order, found.value] : [found === undefined ? 2 : 3, 0];
+    const value = ({ id }) => {
+      const found = best.get(id);
+      return found ? found.order * FAR + found.value : (found === undefined ? 2 : 3) * FAR;
     };
-    if (asked) shown.sort((a, b) => value(a)[0] - value(b)[0] || value(a)[1] - value(b)[1]);
+    if (asked) {
+      const values = new Map(shown.map((frame) => [frame, value(frame)]));
+      shown.sort((a, b) => values.get(a) - values.get(b));
+    }
     groups.hidden = !plain;
     ranking.hidden = plain;
-    if (plain) for (const [id, { parent, next }] of [...places].reverse()) parent.insertBefore(cards.get(id), next);
-    else ranking.replaceChildren(...shown.map((frame) => cards.get(frame.id)));
-    for (const frame of frames) answerLine(cards.get(frame.id), asked ? best.get(frame.id) : undefined);
+    place(plain ? null : shown, asked);
     const fit = shown.filter((frame) => best.get(frame.id)).length;
     const done = !asked || best.size === frames.length;
     ranking.classList.toggle("reckoning", !done);

@@ -124,6 +124,17 @@
     idle(some, { timeout: longest });
   }
 
+  // In tasks of a few milliseconds each: the page shows what is there, and hears its keys, between any two of them.
+  function inTasks(pieces, still, then = () => {}) {
+    const some = () => {
+      if (!still()) return;
+      for (const end = performance.now() + 6; pieces.length && performance.now() < end; ) pieces.shift()();
+      if (pieces.length) setTimeout(some);
+      else then();
+    };
+    setTimeout(some);
+  }
+
   // The engine runs several times as fast once the browser has seen it at work: so let it work while the visitor reads.
   function warmUp(frame, go) {
     const typical = (sphere, cylinder, axis) => ({ ...PLANO, sphere, cylinder, axis, add: 1.5 });
@@ -187,6 +198,6 @@
   }
 
   Object.assign(globalThis.bevelbook, {
-    offer, jobOf, cost, warmUp, inPauses, outline, frameTable, toldOnce, sentence, lineText, lineKey, lineName, regionOf, monocular,
+    offer, jobOf, cost, warmUp, inPauses, inTasks, outline, frameTable, toldOnce, sentence, lineText, lineKey, lineName, regionOf, monocular,
   });
 })();

@@ -12,7 +12,7 @@
   book.ask = () => ask;
   book.onAsk = (listener) => {
     listeners.push(listener);
-    listener(ask);
+    listener(ask, true);
   };
   book.carry(book.ask);
   document.documentElement.classList.toggle("asked", !book.isEmpty(ask));
@@ -102,7 +102,8 @@
     return { binocular: null, right, left };
   }
 
-  function read() {
+  // `soft`: keys may follow at once, so nobody may take long in one go.
+  function read(soft) {
     const [right, left] = SIDES.map(readRow);
     const faults = right.faults + left.faults;
     panel.classList.toggle("faulty", faults > 0);
@@ -121,7 +122,7 @@
     found.height = { right: right.height, left: left.height };
     found.child = at("rx-child").checked;
     found.region = at("rx-region").selectedIndex > 0 ? at("rx-region").value : "";
-    tell(found);
+    tell(found, soft);
   }
 
   function eyeWords(eye) {
@@ -144,7 +145,7 @@
   }
   book.askWords = askWords;
 
-  function tell(found) {
+  function tell(found, soft) {
     ask = found;
     const empty = book.isEmpty(ask);
     const doubts = book.doubts(ask);
@@ -153,7 +154,7 @@
     atRest("doubts", () => doubt(doubts));
     if (at("rx-keep").checked) book.keep(ask);
     book.readdress(ask, book.others());
-    for (const listener of listeners) listener(ask);
+    for (const listener of listeners) listener(ask, soft);
   }
 
   // The fields as a prescription has them.  What is there and could not be read is a question mark, to be mended.
@@ -191,7 +192,7 @@
     box.value = shown(name, Math.min(most, Math.max(least, next)));
   }
 
-  const readSoon = soon(read);
+  const readSoon = soon(() => read(true));
   panel.addEventListener("input", (event) => (event.target.id !== "rx-slip" && readSoon()));
   panel.addEventListener("change", (event) => {
     if (event.target.id === "rx-keep") keep();

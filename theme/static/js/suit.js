@@ -23,20 +23,43 @@
     );
   }
 
+  // Packages that differ in nothing but their prices are one lens to the engine; of those the first with a price counts.
+  const lensOf = new Map(shop.packages.map(({ id, table }) => [id, JSON.stringify({ ...table, prices: 0 })]));
+
+  // What a pair in this size comes to in each package, cheapest first.  In one size all packages of a kind sit alike, so
+  // the bill of a lens that is made is known before it is ground: see kernel/price.py.
+  function byPrice(frame, size, color, ask, packs) {
+    const priced = [];
+    let made = null;
+    for (const pack of packs) {
+      const first = made ? null : offer(frame, size, color, pack, ask);
+      if (first?.made) made = first;
+      if (!made) continue;
+      const bill = first ? first.bill : kernel.price.bill({ ...made.job, package: pack.table }, made.fit.right, made.fit.left);
+      if (bill.priced) priced.push([bill.total_cents, pack]);
+    }
+    return priced.sort(([a], [b]) => a - b).map(([, pack]) => pack);
+  }
+
   // The best of a frame's sizes and packages, or null where nothing fits.  A caution loses against none.
   function bestOf(frame, ask, packs, need) {
     const color = frame.colors.reduce((least, one) => (one.cents < least.cents ? one : least));
     let best = null;
     for (const size of frame.sizes) {
-      for (const pack of packs) {
+      const seen = new Set();
+      for (const pack of need === "price" ? byPrice(frame, size, color, ask, packs) : packs) {
+        if (need !== "price" && seen.has(lensOf.get(pack.id))) continue;
         const found = offer(frame, size, color, pack, ask);
+        if (found.bill.priced || found.fit.verdict === "no") seen.add(lensOf.get(pack.id));
         if (found.fit.verdict === "no" || !found.bill.priced || !found.made) continue;
         const value = LEAST[need](found);
         const order = ORDER[found.fit.verdict];
-        if (best && (order > best.order || (order === best.order && value >= best.value))) continue;
-        best = { order, value, size: size.key, label: size.label, pack: pack.id, name: pack.name,
-          cents: found.bill.total_cents, edge: Math.max(found.thickest.edge_max, found.center),
-          weight: found.weight, verdict: found.fit.verdict };
+        if (!best || order < best.order || (order === best.order && value < best.value)) {
+          best = { order, value, size: size.key, label: size.label, pack: pack.id, name: pack.name,
+            cents: found.bill.total_cents, edge: Math.max(found.thickest.edge_max, found.center),
+            weight: found.weight, verdict: found.fit.verdict };
+        }
+        if (need === "price" && order === 0) break; // all that follow cost as much or more
       }
     }
     return best;
