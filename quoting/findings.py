@@ -68,6 +68,7 @@ class Finding:
     message: str
     hint: str = ""
     severity: Severity = "error"
+    unchecked: str = ""  # what nobody could check because of it, such as "the rest of this file"
 
     def line(self) -> str:
         """One line for people: ``file:line:column: severity: message [code]``."""
@@ -83,6 +84,8 @@ class Finding:
             parts.append(self.mark.excerpt())
         if self.hint:
             parts.append(printable(f"hint: {self.hint}"))
+        if self.unchecked:
+            parts.append(printable(f"not checked yet: {self.unchecked}"))
         return "\n".join(parts)
 
     def as_dict(self) -> dict[str, object]:
@@ -95,6 +98,7 @@ class Finding:
             "code": self.code,
             "message": self.message,
             "hint": self.hint,
+            "unchecked": self.unchecked,
         }
 
 

@@ -16,8 +16,9 @@ its place.  Nothing in a file raises; faults are in ``record.findings``.
 
 from __future__ import annotations
 
-import stat
+from collections import deque
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -25,11 +26,13 @@ import yaml
 
 from quoting.findings import Finding
 from quoting.written import escapes
+from quoting.written.files import raw_of
 from quoting.written.kinds import quoted
 from quoting.written.node import Listing, Mapping, Node, Scalar, Sheet
 from quoting.written.part import Part
 from quoting.written.record import Record
-from quoting.written.refusals import Trouble, decoded, first_unprintable, lines_of, syntax_fault
+from quoting.written.refusals import Trouble, decoded, first_unprintable, lines_of
+from quoting.written.salvage import REST, salvaged, told_open
 
 __all__ = ["Part", "Record", "read", "read_text"]
 
@@ -37,7 +40,7 @@ LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 MOST_BYTES = 8_000_000  # a shop of ten thousand frames stays below
 MOST_DEPTH = 20  # the deepest field of our files lies 6 deep
 MOST_NODES = 1_000_000
-REST = 1_000_000  # a width that reaches to the end of any line; marks are cut to their line
+TO_THE_END = 1_000_000  # a width that reaches to the end of any line; marks are cut to their line
 ROOT = "this file"
 SHORTHAND = "is YAML shorthand that shop files do not take"
 WRITE_OUT = "write the value out here; a text that begins with & or * belongs in quotes"
@@ -51,20 +54,8 @@ def read(path: Path, shown: str = "", words: dict[str, str] | None = None) -> Re
     record that is not ``readable``, with the reason among its findings.
     """
     sheet = Sheet(shown or str(path), words)
-    try:
-        state = path.stat()
-        if not stat.S_ISREG(state.st_mode):
-            return _refused(sheet, "not-a-file", "this is not a file", "put a YAML file here")
-        if state.st_size > MOST_BYTES:
-            said = f"this file has {state.st_size:,} bytes; {MOST_BYTES:,} are the most"
-            return _refused(sheet, "file-too-large", said, "split it into several files")
-        raw = path.read_bytes()
-    except FileNotFoundError:
-        return _refused(sheet, "no-such-file", "this file is not there", "write it, or correct the name")
-    except OSError as error:
-        reason = (error.strerror or "no reason given").lower()
-        return _refused(sheet, "unreadable-file", f"this file cannot be read: {reason}", "ask who may read it")
-    return _read_bytes(raw, sheet)
+    raw = raw_of(path, sheet, MOST_BYTES)
+    return _read_bytes(raw, sheet) if raw is not None else Record(sheet, None, ROOT)
 
 
 def read_text(text: str, shown: str, words: dict[str, str] | None = None) -> Record:
@@ -72,49 +63,70 @@ def read_text(text: str, shown: str, words: dict[str, str] | None = None) -> Rec
     return _read_bytes(text.encode("utf-8", "surrogatepass"), Sheet(shown, words))
 
 
-def _refused(sheet: Sheet, code: str, message: str, hint: str) -> Record:
-    sheet.findings.append(Finding(sheet.mark(0, 0), code, message, hint))
-    return Record(sheet, None, ROOT)
-
-
 def _read_bytes(raw: bytes, sheet: Sheet) -> Record:
     text = decoded(raw, sheet)
     if text is None:
-        return Record(sheet, None, ROOT)
+        return _lost(sheet)
     sheet.lines = lines_of(text)
     if first_unprintable(text, sheet):
-        return Record(sheet, None, ROOT)
+        return _lost(sheet)
     try:
-        root = _Builder(sheet, yaml.parse(text, Loader=LOADER)).document()
-    except yaml.MarkedYAMLError as error:
-        sheet.findings.append(syntax_fault(_trouble(error), sheet))
-        return Record(sheet, None, ROOT)
-    except (ValueError, OverflowError):  # from the parser in Python, which asks `chr` for whatever an escape says
-        finding = escapes.beyond_unicode(text, sheet)
-        if finding is None:
-            raise
-        sheet.findings.append(finding)
-        return Record(sheet, None, ROOT)
+        root = _root(text, sheet)
+        if isinstance(root, Trouble):
+            root = salvaged(sheet, root, lambda part: _root(part, sheet), _first_trouble)
     except _EnoughError:
-        return Record(sheet, None, ROOT)
+        return _lost(sheet)
+    if root is None and sheet.findings:
+        return _lost(sheet)
     if root is None:
-        return _refused(sheet, "empty-file", "this file is empty", "write what belongs in it, or delete it")
+        said, hint = "this file is empty", "write what belongs in it, or delete it"
+        sheet.findings.append(Finding(sheet.mark(0, 0), "empty-file", said, hint))
+        return Record(sheet, None, ROOT)
     if isinstance(root, Mapping):
         return Record(sheet, root, ROOT)
     if not (isinstance(root, Scalar) and root.broken):
         said = "this file must hold names with values, such as name: Tarn"
         sheet.findings.append(Finding(sheet.mark_of(root), "wrong-shape", said, "put a space after each colon"))
+    return _lost(sheet)
+
+
+def _lost(sheet: Sheet) -> Record:
+    """The record of a file of which nothing can be read, once the reason is told."""
+    if len(sheet.lines) != 1:  # none: it is no text at all
+        sheet.findings[-1] = replace(sheet.findings[-1], unchecked=REST)
     return Record(sheet, None, ROOT)
 
 
+def _root(text: str, sheet: Sheet) -> Node | Trouble | None:
+    """The root of a text, None for an empty one, or the parser's trouble; then nothing else of it is told."""
+    told = len(sheet.findings)
+    try:
+        return _Builder(sheet, yaml.parse(text, Loader=LOADER)).document()
+    except yaml.MarkedYAMLError as error:
+        del sheet.findings[told:]
+        return _trouble(error)
+    except (ValueError, OverflowError):  # from the parser in Python, which asks `chr` for whatever an escape says
+        if (finding := escapes.beyond_unicode(text, sheet)) is None:
+            raise
+        sheet.findings.append(finding)
+        raise _EnoughError from None
+
+
+def _first_trouble(text: str) -> Trouble | None:
+    """The parser's trouble with a text, if any; escapes that are no characters are seen when it is read."""
+    try:
+        deque(yaml.parse(text, Loader=LOADER), maxlen=0)
+    except yaml.MarkedYAMLError as error:
+        return _trouble(error)
+    except (ValueError, OverflowError):
+        pass
+    return None
+
+
 def _trouble(error: yaml.MarkedYAMLError) -> Trouble:
-    at, since = error.problem_mark, error.context_mark
-    return Trouble(
-        error.problem or "",
-        error.context or "",
-        (at.line, at.column) if at is not None else None,
-        (since.line, since.column) if since is not None else None,
-    )
+    marks = (error.problem_mark, error.context_mark)
+    at, since = ((mark.line, mark.column) if mark is not None else None for mark in marks)
+    return Trouble(error.problem or "", error.context or "", at, since)
 
 
 class _EnoughError(Exception):
@@ -195,9 +207,11 @@ class _Builder:
         first: Node | None = None
         while type(inner := self._next()) is not yaml.MappingEndEvent:
             key = self._node(inner, depth + 1)
-            value = self._node(self._next(), depth + 1)
+            value = self._node(held := self._next(), depth + 1)
             first = first or key
             self._enter(mapping, key, value, event.flow_style)
+            if value.width == TO_THE_END and isinstance(value, Scalar) and not event.flow_style:
+                mapping.partial |= told_open(self.sheet, value, key.column, held.end_mark.line)
         _close(mapping, event, inner, first)
         return mapping
 
@@ -223,13 +237,13 @@ class _Builder:
 
 def _place(event: Event) -> tuple[int, int, int]:
     start, end = event.start_mark, event.end_mark
-    return start.line, start.column, end.column - start.column if end.line == start.line else REST
+    return start.line, start.column, end.column - start.column if end.line == start.line else TO_THE_END
 
 
 def _close(node: Node, first: Event, last: Event, inner: Node | None) -> None:
     """How much of a list or mapping is underlined: all of it on one line, else what it begins with."""
     if first.flow_style:
         one_line = last.end_mark.line == node.line
-        node.width = last.end_mark.column - node.column if one_line else REST
+        node.width = last.end_mark.column - node.column if one_line else TO_THE_END
     elif inner is not None:
         node.width = inner.width

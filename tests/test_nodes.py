@@ -364,10 +364,12 @@ def test_an_unquoted_color_is_told_as_a_comment():
 )
 def test_a_color_without_quotes_that_hides_its_brace_is_told_at_its_own_place(broken):
     text = "# colors\ncolorways: # two of them\n" + broken
-    (finding,) = read_text(text, "doc.yaml").findings
-    line = next(number for number, one in enumerate(text.split("\n"), 1) if "front: #" in one)
-    assert place(finding) == (line, text.split("\n")[line - 1].index("#") + 1)
-    assert (finding.code, finding.hint) == ("unclosed-bracket", 'put the color in quotes, such as "#3b2a1e"')
+    findings = read_text(text, "doc.yaml").findings
+    lines = text.split("\n")
+    first = [number for number, one in enumerate(lines, 1) if "front: #" in one]
+    assert [place(one) for one in findings] == [(number, lines[number - 1].index("#") + 1) for number in first]
+    hint = 'put the color in quotes, such as "#3b2a1e"'
+    assert {(one.code, one.hint) for one in findings} == {("unclosed-bracket", hint)}
 
 
 def test_a_comment_in_brackets_is_not_taken_for_the_fault_of_another_line():

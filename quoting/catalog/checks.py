@@ -175,7 +175,7 @@ def one_of_two(record: Record, one: str, other: str) -> bool:
     if record.has(one):
         said = f"{record.noun} has both `{one}` and `{other}`; it takes one of them"
         record.fault(one, "one-of-two", said, "delete one of the two")
-    else:
+    elif record.complete:
         said = f"{record.noun} has neither `{one}` nor `{other}`; it takes one of them"
         record.fault("", "one-of-two", said, f"add {one} or {other}")
     return False

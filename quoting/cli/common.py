@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from typing import NoReturn
@@ -18,6 +18,7 @@ from quoting.catalog.shop import Catalog
 from quoting.findings import Finding, errors, in_order
 from quoting.keeping.whole import JOURNAL, recover
 from quoting.places import shared
+from quoting.written.salvage import LINES
 
 DAY = click.DateTime(formats=["%Y-%m-%d"])
 FOLDER = click.Path(file_okay=False, path_type=Path)
@@ -31,6 +32,16 @@ def tell(findings: Iterable[Finding], as_json: bool = False) -> None:
         return
     for finding in ordered:
         click.echo(f"{finding}\n", err=True)
+
+
+def to_mend(findings: Sequence[Finding]) -> str:
+    """How much there is to mend, and that more may be where nobody could look yet."""
+    hidden = {(one.mark.file, one.unchecked) for one in findings if one.unchecked}
+    entries = sum(1 for _, where in hidden if where.startswith(LINES))
+    parts = [(len(hidden) - entries, "file", "files"), (entries, "entry", "entries")]
+    said = " and ".join(f"{count} {one if count == 1 else more}" for count, one, more in parts if count)
+    more = f", and there may be more in {said} that cannot be read yet" if said else ""
+    return f"{len(errors(findings))} to mend{more}."
 
 
 def tell_editor(findings: Iterable[Finding]) -> None:

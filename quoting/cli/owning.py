@@ -13,7 +13,7 @@ from quoting.catalog.load import load
 from quoting.catalog.photos import photo_findings
 from quoting.catalog.placeholders import placeholders
 from quoting.choosing import choice_of
-from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell, tell_editor
+from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell, tell_editor, to_mend
 from quoting.cli.waiting import progress_bar
 from quoting.findings import errors
 from quoting.keeping.maps import maps_read
@@ -65,7 +65,7 @@ def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thor
     findings = [*findings, *private_findings(folder, catalog, day)]
     tell_editor(findings) if form == "editor" else tell(findings, form == "json")
     if catalog is None or errors(findings):
-        click.echo(f"{len(errors(findings))} to mend.", err=True)
+        click.echo(to_mend(findings), err=True)
         sys.exit(1)
     if form == "people":
         click.echo(summary(catalog))

@@ -16,14 +16,14 @@ OPENING, CLOSED = ("[", "{"), ("]", "}")
 LONGEST = 10_000
 
 
-def hiding(lines: list[str], first: int | None, last: int) -> tuple[int, int] | None:
+def hiding(lines: list[str], first: int | None, last: int, start: int = 0) -> tuple[int, int] | None:
     """The first ``#`` in these lines, from 0, that stands in the place of a value within brackets; its line and column.
 
     ``first``: where the bracket opens that is never closed; None where that is not known, and then only brackets that
-    open in the line of the ``#`` and close behind it are looked for.
+    open in the line of the ``#`` and close behind it are looked for, from the line ``start`` on.
     """
     depth = 0
-    for at in range(first or 0, min(last, len(lines) - 1) + 1):
+    for at in range(first if first is not None else start, min(last, len(lines) - 1) + 1):
         line = lines[at][:LONGEST]
         for piece in PIECE.finditer(line):
             sign, before, after = piece[0], line[: piece.start()].rstrip(), line[piece.end() :]

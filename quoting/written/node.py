@@ -37,24 +37,29 @@ class Scalar(Node):
 
 
 class Listing(Node):
-    """A list; ``items`` in order."""
+    """A list; ``items`` in order.  ``partial``: some could not be read, which was told."""
 
-    __slots__ = ("items",)
+    __slots__ = ("items", "partial")
 
     def __init__(self, place: tuple[int, int, int], items: list[Node]) -> None:
         super().__init__(*place)
         self.items = items
+        self.partial = False
 
 
 class Mapping(Node):
-    """Names and their values; ``loose`` names stand in braces without a colon, as a comma leaves them."""
+    """Names and their values; ``loose`` names stand in braces without a colon, as a comma leaves them.
 
-    __slots__ = ("entries", "loose")
+    ``partial``: some names could not be read, which was told.
+    """
+
+    __slots__ = ("entries", "loose", "partial")
 
     def __init__(self, place: tuple[int, int, int]) -> None:
         super().__init__(*place)
         self.entries: dict[str, tuple[Scalar, Node]] = {}
         self.loose: list[Scalar] = []
+        self.partial = False
 
 
 class Sheet:

@@ -13,6 +13,7 @@ from quoting.written.node import Listing, Mapping, Scalar, Sheet
 T = TypeVar("T")
 
 WHOLE = ""  # the name under which a part remembers a fault that is not one field's
+LEFT_OUT = "..."  # and that some of its fields could not be read; no field is called so
 
 
 class Part:
@@ -26,7 +27,7 @@ class Part:
         self._node = node  # None: nothing to read, and that was told already
         self._parent = parent
         self._known: dict[str, None] = {}
-        self._failed: set[str] = set() if node is not None else {WHOLE}
+        self._failed: set[str] = {WHOLE} if node is None else {LEFT_OUT} if node.partial else set()
         self._missing: dict[str, Finding] = {}
 
     @property
@@ -38,6 +39,11 @@ class Part:
     def readable(self) -> bool:
         """Whether there is a mapping at all; if not, that was told and every getter gives its placeholder."""
         return self._node is not None
+
+    @property
+    def complete(self) -> bool:
+        """Whether it is known which fields were written; if not, one that is not there may be in what is unreadable."""
+        return self._node is None or not self._node.partial
 
     def has(self, name: str) -> bool:
         """Whether the field was written; to ask makes it a known field."""
@@ -67,6 +73,8 @@ class Part:
         """Whether these fields were read without fault; without names: all so far, nested parts included."""
         if not names or WHOLE in self._failed:
             return not self._failed
+        if not self.complete and any(name not in self.names() for name in names):
+            return False
         return self._failed.isdisjoint(names)
 
     def called(self, name: str) -> str:

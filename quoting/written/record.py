@@ -141,9 +141,9 @@ class Record(Part):
         return not isinstance(kind.read(node.text.strip()), Fault)
 
     def count(self, name: str) -> int:
-        """How many entries were written in the list of this field; those that are no mappings count too."""
+        """How many entries were written in the list of this field, those among them that cannot be read."""
         node = self._node.entries[name][1] if self._node is not None and self.has(name) else None
-        return len(node.items) if isinstance(node, Listing) else 0
+        return len(node.items) + node.partial if isinstance(node, Listing) else 0
 
     # --- how it is done ---
 
@@ -158,7 +158,7 @@ class Record(Part):
         """The node of a field; where it is required and not there, that will be told."""
         if self.has(name):
             return self._node.entries[name][1] if self._node is not None else None
-        if not optional and self._node is not None and name not in self._missing:
+        if not optional and self._node is not None and self.complete and name not in self._missing:
             hint = f"add {name}: {example} ({meant})" if example else f"add {name} ({meant})"
             said = f"{self.noun} has no {self.called(name).removeprefix('the ')}"
             self._missing[name] = Finding(self.mark(), "missing", said, hint)
@@ -183,6 +183,8 @@ class Record(Part):
         """The list or mapping of a field, or None when there is none (told, unless it may be left out)."""
         node = self._entry(name, optional, meant, example)
         if node is None or isinstance(node, shape):
+            if isinstance(node, Listing | Mapping) and node.partial:
+                self.fail(name)
             return node
         if isinstance(node, Scalar) and (node.broken or node.empty):
             self._nothing(name, node, meant, example, optional)

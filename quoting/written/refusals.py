@@ -31,6 +31,8 @@ class Trouble:
     context: str
     at: Place | None
     since: Place | None  # where the thing began that went wrong
+    first: int = 0  # the line in which what was read begins
+    ended: bool = False  # whether it went wrong because nothing more was there
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,7 +181,7 @@ def _in_bracket(trouble: Trouble, sheet: Sheet) -> Finding:
     """A color without quotes hides the end of its bracket, and the parser trips over a later line."""
     node = "flow node" in trouble.context
     first = trouble.since[0] if trouble.since is not None and not node else None
-    place = hiding(sheet.lines, first, (trouble.at or (0, 0))[0])
+    place = hiding(sheet.lines, first, (trouble.at or (0, 0))[0], trouble.first)
     if place is not None:
         said = "an unquoted # begins a comment, so the bracket that opens before it is never closed"
         return Finding(sheet.mark(*place), "unclosed-bracket", said, 'put the color in quotes, such as "#3b2a1e"')
@@ -193,7 +195,7 @@ def _in_bracket(trouble: Trouble, sheet: Sheet) -> Finding:
 def _bracket(trouble: Trouble, since: Place, sheet: Sheet) -> Finding:
     opened, closing = ("[", "]") if "sequence" in trouble.context else ("{", "}")
     at = trouble.at or since
-    if at[0] == since[0]:
+    if at[0] == since[0] and not trouble.ended:
         mark = _mark(at, sheet)
         return Finding(
             mark,

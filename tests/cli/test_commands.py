@@ -219,7 +219,21 @@ def test_check_json_is_for_programs(tmp_path):
     result = bevelbook("check", str(tmp_path), "--json")
     assert result.exit_code == 1
     finding = json.loads(result.stdout)["findings"][0]
-    assert finding.keys() == {"file", "line", "column", "severity", "code", "message", "hint"}
+    assert finding.keys() == {"file", "line", "column", "severity", "code", "message", "hint", "unchecked"}
+
+
+def test_the_last_line_of_check_says_where_there_may_be_more(tmp_path):
+    shop = Path(shutil.copytree(CORNER, tmp_path / "corner"))
+    first, second = sorted((shop / "frames").glob("*.yaml"))[:1], sorted((shop / "lenses").glob("*.yaml"))[:1]
+    first[0].write_text(first[0].read_text(encoding="utf-8").replace("    name:", "\tname:", 1), encoding="utf-8")
+    told = bevelbook("check", str(shop)).stderr.splitlines()[-1]
+    assert told == "1 to mend, and there may be more in 1 entry that cannot be read yet."
+    second[0].write_bytes(second[0].read_bytes() + b"# caf\xe9\n")
+    told = bevelbook("check", str(shop)).stderr.splitlines()[-1]
+    assert told == "2 to mend, and there may be more in 1 file and 1 entry that cannot be read yet."
+    first[0].write_text("maker: 7\nframes: 7\n", encoding="utf-8")
+    second[0].write_text("maker: 7\npackages: 7\n", encoding="utf-8")
+    assert bevelbook("check", str(shop)).stderr.splitlines()[-1].endswith(" to mend.")
 
 
 def test_check_for_editors_is_a_line_for_each_finding_and_nothing_else(tmp_path):
