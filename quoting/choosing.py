@@ -33,12 +33,14 @@ def similar(wanted: str, known: Iterable[str]) -> str:
 
     >>> similar("kestrl", ["kestrel", "tarn"])
     'did you mean kestrel?'
+    >>> similar("kestrl", [])
+    'there is none'
     """
     names = list(known)
     close = get_close_matches(wanted, names, n=3, cutoff=0.6)
     if close:
         return f"did you mean {' or '.join(close)}?"
-    shown = ", ".join(names[:12]) + (", ..." if len(names) > 12 else "")
+    shown = ", ".join(names[:12] or ["none"]) + (", ..." if len(names) > 12 else "")
     return f"there is {shown}"
 
 

@@ -76,7 +76,7 @@ def exact(reason: Reason, package: Package) -> str:
 def customer_of(reason: Reason, kind: str) -> str:
     """The same where only the kind of the lens is known; the code itself where nobody knows it any more."""
     found = (BIFOCAL if kind == "bifocal" else {}).get(reason["code"]) or WORDS.get(reason["code"])
-    return _filled(found.customer, reason, found.unit) if found else reason["code"]
+    return _filled(_(found.customer), reason, found.unit) if found else reason["code"]
 
 
 def told_once(reasons: list[Reason]) -> list[Reason]:

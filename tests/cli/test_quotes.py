@@ -247,6 +247,14 @@ def test_a_quote_in_another_language_is_shown_and_renewed_in_it(shop):
     assert "https://ottersea.example.org/quote/#" in told.stdout
 
 
+def test_reasons_are_in_the_language_of_the_quote(shop):
+    """A lens for distance alone, for eyes that need an addition."""
+    rx = ("--rx", "OD -2.25 DS add 2.00 / OS -2.00 DS add 2.00", "--pd", "31/32")
+    told = good("quote", *WORDS, *rx, "--shop", shop, "--for", "M", "--language", "es").stdout
+    assert "Su adición de lectura de +2.00 no está en esta lente" in told
+    assert "Your" not in told
+
+
 def test_a_state_that_there_is_not_is_misuse(shop):
     assert quotes(shop, "--state", "isued").exit_code == 2
 

@@ -8,6 +8,7 @@ import zlib
 from datetime import date, timedelta
 from email import message_from_bytes, policy
 from pathlib import Path
+from urllib.parse import unquote
 
 import pypdfium2
 import pytest
@@ -22,6 +23,7 @@ from quoting.quoted.positional import packed
 from quoting.quoted.sealing import opened as opened_here
 from quoting.quoted.sealing import sealed, unsigned, written
 from quoting.quoted.signing import Private
+from quoting.show.amounts import mm
 from quoting.show.quote_words import QUOTE, STANDING
 from quoting.site.build import build
 from tests.posting.server import PASSWORD, USER, running
@@ -298,6 +300,83 @@ def dressed_up():
     quote = json.loads(json.dumps({**plain(), "number": "261125-ABCDE", "note": "Pay to this account."}))
     quote["alternatives"][0][0]["lines"][0] |= {"listed": 99900, "reason": "for you alone"}
     return quote
+
+
+def test_the_way_past_the_head_does_not_lose_the_quote(opened, address, shop):
+    """By keyboard: the first thing that Tab reaches is the link to the content."""
+    link = f"{address}#{text_of(issue(shop)['link'])}"
+    page = visit(opened, link)
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    page.wait_for_timeout(300)
+    assert page.inner_text("h1").startswith("Quote ")
+    assert page.url == link
+    assert page.evaluate("document.activeElement.id || document.activeElement.tagName") in ("main", "BODY")
+
+
+def test_what_was_pasted_is_what_goes_on(opened, address, shop):
+    """Not what the address held, which did not open."""
+    link = f"{address}#{text_of(issue(shop)['link'])}"
+    page = visit(opened, link[:-40])
+    assert status(page) == STANDING["damaged"]
+    page.click("#quote-elsewhere summary")
+    page.fill("#quote-paste", f"Here it is: <{link}>.")
+    page.wait_for_selector("text=Price held until")
+    assert page.url == link
+    assert unquote(page.get_attribute(".share a.button", "href")).endswith(link)
+    page.reload()
+    assert page.evaluate("bevelbook.quoteShown") == "held"
+
+
+def test_a_mangled_address_is_put_right(opened, address, shop):
+    link = f"{address}#{text_of(issue(shop)['link'])}"
+    page = visit(opened, f"{link}%3E.")
+    assert (page.evaluate("bevelbook.quoteShown"), page.url) == ("held", link)
+
+
+@pytest.mark.parametrize("quote", [plain, ordinary, largest])
+@pytest.mark.parametrize("width", [320, 360, 768])
+def test_no_quote_is_wider_than_its_screen(opened, address, quote, width):
+    """Prism in both directions, long reasons of changed lines, and two columns of amounts."""
+    record = json.loads(json.dumps(quote()))
+    for pair in (pair for pairs in record["alternatives"] for pair in pairs):
+        pair["lines"][0] |= {"cents": 9900, "listed": 123450, "reason": "from the window, with a scratch at the temple"}
+    page = visit(opened, f"{address}#{sealed(record, KEY.id, KEY.sign)}")
+    page.set_viewport_size({"width": width, "height": 800})
+    page.evaluate(
+        """async (text) => {
+      const found = await bevelbook.openedQuote(text);
+      bevelbook.standingOf = async () => "held";
+      history.replaceState(null, "", location.pathname + "#" + text);
+      dispatchEvent(new HashChangeEvent("hashchange"));
+      await bevelbook.quoteShown;
+      return found.fault;
+    }""",
+        sealed(record, KEY.id, KEY.sign),
+    )
+    assert "with a scratch" in page.inner_text("main")
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def test_alternatives_stand_beside_each_other_first(opened, address, shop):
+    quote = issue(
+        shop,
+        *("--or", "eskerby bench-159-ar size=51-20 color=black", "--or", "bench-150-ar"),
+        *("--second", "tarnsey bench-159-ar size=50 color=navy"),
+    )
+    page = visit(opened, f"{address}#{text_of(quote['link'])}")
+    rows = page.query_selector_all(".quote-overview tbody tr")
+    assert [row.query_selector("th").inner_text() for row in rows] == ["A", "B", "C"]
+    records = opened_here(quote["link"]).quote["alternatives"]
+    for row, one, held in zip(rows, records, quote["alternatives"], strict=True):
+        told = row.inner_text()
+        edges = [pair[side]["edge_max"] for pair in one for side in ("right", "left")]
+        assert f"{mm(max(edges) / 100)} mm" in told
+        assert f"${held['total_cents'] / 100:,.2f}" in told
+        assert "Tarnsey 50" in told
+    page.set_viewport_size({"width": 360, "height": 800})
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    assert not visit(opened, f"{address}#{text_of(issue(shop)['link'])}").query_selector(".quote-overview")
 
 
 def test_what_nobody_signed_says_nothing_that_only_a_shop_says(opened, address):

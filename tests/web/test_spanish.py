@@ -11,9 +11,13 @@ from quoting.languages import speaking, tongue
 from quoting.offers import Ask, Choice, Offers
 from quoting.places import shared
 from quoting.prescription.model import Distances, EyeRx, Prescription
+from quoting.quoted.sealing import unsigned
 from quoting.show.amounts import mm, money
 from quoting.show.reasons import customer, told_once
+from quoting.show.recorded import prescription_of
+from quoting.show.text import rx_lines
 from quoting.site.build import build
+from tests.quoted.quotes import ordinary, plain
 
 pytestmark = pytest.mark.browser
 
@@ -111,3 +115,26 @@ def test_a_prescription_goes_along_to_the_other_language(spain, opened):
     page.wait_for_url(f"**/en/frames/cottering/index.html{RX}")
     assert page.inner_text("#rx-read") == "Read as: OD −6,25 −1,25 × 010 / OS −5,75 DS / PD 31/32"
     assert page.evaluate("document.documentElement.lang") == "en"
+
+
+CHANGES = [{}, {"left": None}, {"pd_right": None, "pd_near": None}, {"pd": 6300, "pd_left": None}]
+
+
+@pytest.mark.parametrize("changes", CHANGES)
+def test_a_quote_says_eyes_as_the_letter_does(opened, spain, changes):
+    quote = {**ordinary(), "prescriptions": [{**ordinary()["prescriptions"][0], **changes}]}
+    page = opened(f"{(spain / 'quote/index.html').as_uri()}#{unsigned(quote)}")
+    page.evaluate("bevelbook.quoteShown")
+    body = " ".join(page.inner_text("main").split())
+    with speaking(tongue("es_ES")):
+        rows = rx_lines(prescription_of(quote["prescriptions"][0]))
+    assert rows[0].startswith("OD")
+    assert rows[1].startswith("OI")
+    for row in rows:
+        assert " ".join(row.split()) in body
+
+
+def test_a_quote_without_cylinders_says_so_in_spanish(opened, spain):
+    page = opened(f"{(spain / 'quote/index.html').as_uri()}#{unsigned(plain())}")
+    page.evaluate("bevelbook.quoteShown")
+    assert "OI −2,25 esf." in page.inner_text("main")

@@ -23,7 +23,7 @@
   function eyeText(eye) {
     if (!eye) return tell("no-lens");
     const parts = [power(eye.sphere / 1000)];
-    parts.push(eye.cylinder ? `${power(eye.cylinder / 1000)} \u00d7 ${String(eye.axis).padStart(3, "0")}` : "DS");
+    parts.push(eye.cylinder ? `${power(eye.cylinder / 1000)} \u00d7 ${String(eye.axis).padStart(3, "0")}` : tell("sphere"));
     if (eye.add) parts.push(tell("add", { power: power(eye.add / 1000) }));
     const base = (value, key) => tell(key, { amount: mm(Math.abs(value) / 1000, 2) });
     if (eye.prism_in) parts.push(base(eye.prism_in, eye.prism_in > 0 ? "prism-in" : "prism-out"));
@@ -32,8 +32,10 @@
   }
 
   function pdText(rx) {
-    if (rx.pd_right !== null && rx.pd_left !== null) return tell("pd", { text: `${plain(rx.pd_right)}/${plain(rx.pd_left)}` });
-    return rx.pd === null ? tell("no-pd") : tell("pd", { text: plain(rx.pd) });
+    const both = rx.pd_right !== null && rx.pd_left !== null;
+    const text = both ? `${plain(rx.pd_right)}/${plain(rx.pd_left)}` : rx.pd !== null && plain(rx.pd);
+    const far = text ? tell("pd", { text }) : tell("no-pd");
+    return rx.pd_near === null ? far : tell("pd-near", { pd: far, near: plain(rx.pd_near) });
   }
 
   function measureTexts(pair) {
@@ -151,22 +153,22 @@
   }
 
   // A letter to the shop: the visitor's own mail program shows it before it goes anywhere.
-  function letter(quote) {
+  function letter(quote, link) {
     const subject = quote.number ? tell("letter-about", { number: quote.number }) : tell("letter-estimate");
-    const body = [tell("letter-words"), "", "", location.href].join("\r\n");
+    const body = [tell("letter-words"), "", "", link].join("\r\n");
     return `mailto:${shop.email}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(body)}`;
   }
 
-  function actions(quote) {
+  function actions(quote, link) {
     const told = make("span", { class: "small" });
     const button = (key, act) => {
       const found = make("button", { type: "button" }, tell(key));
       found.addEventListener("click", act);
       return found;
     };
-    const copy = button("copy", () => book.copied(location.href, tell("copied"), (text) => [told, at("aloud")].forEach((one) => one.replaceChildren(text))));
-    const share = navigator.share ? button("share", () => navigator.share({ title: document.title, url: location.href }).catch(() => {})) : null;
-    return make("p", { class: "share away" }, make("a", { class: "button", href: letter(quote) }, tell("ask")), " ", share, " ", copy, " ",
+    const copy = button("copy", () => book.copied(link, tell("copied"), (text) => [told, at("aloud")].forEach((one) => one.replaceChildren(text))));
+    const share = navigator.share ? button("share", () => navigator.share({ title: document.title, url: link }).catch(() => {})) : null;
+    return make("p", { class: "share away" }, make("a", { class: "button", href: letter(quote, link) }, tell("ask")), " ", share, " ", copy, " ",
       button("print", () => print()), " ", told);
   }
 
@@ -180,12 +182,32 @@
     return make("dl", { class: "facts" }, ...facts.flatMap(([name, value]) => [make("dt", {}, name), make("dd", {}, value)]));
   }
 
+  // Several alternatives beside each other, a row each: what differs, and what it comes to.
+  function overview(quote, todays) {
+    if (quote.alternatives.length < 2) return null;
+    const head = ["", tell("frame-and-lens"), tell("thickest"), tell("total")];
+    const rows = quote.alternatives.map((pairs, which) => {
+      const then = pairs.reduce((cents, pair) => cents + sum(pair), 0);
+      const now = todays[which]?.total;
+      const same = now === undefined || (now === then && quote.currency === shop.currency);
+      const edges = pairs.flatMap((pair) => [pair.right, pair.left]).filter(Boolean).map((figures) => figures.edge_max);
+      const lines = pairs.flatMap((pair) => [make("br"), make("b", {}, frameName(quote.frames[pair.frame])), make("br"),
+        `${quote.lenses[pair.lens].maker} ${quote.lenses[pair.lens].name}`]);
+      return make("tr", {}, make("th", { scope: "row" }, LETTERS[which]), make("td", {}, ...lines.slice(1)),
+        make("td", { class: "num" }, edges.length ? tell("mm", { mm: mm(Math.max(...edges) / 100) }) : "\u2013"),
+        make("td", { class: "num" }, amount(quote, then), same ? null : make("small", {}, tell("today", { amount: money(now) }))));
+    });
+    return make("section", { class: "quote-overview" }, make("p", {}, tell("choose", { count: String(rows.length) })),
+      make("table", {}, make("thead", {}, make("tr", {}, ...head.map((text, at_) => make(text ? "th" : "td", text ? { scope: "col", class: at_ > 1 ? "num" : "" } : {}, text)))),
+        make("tbody", {}, ...rows)));
+  }
+
   function alternativePart(quote, which, today) {
     const pairs = quote.alternatives[which];
     const many = pairs.length > 1;
     const parts = pairs.map((pair, pairAt) => pairPart(quote, pair, many ? tell(pairAt ? "second-pair" : "first-pair") : "", today?.pairs?.[pairAt]));
     const then = pairs.reduce((cents, pair) => cents + sum(pair), 0);
-    const now = today?.total === undefined || (today.total === then && quote.currency === shop.currency) ? "" : ` ${tell("both-now", { amount: money(today.total) })}`;
+    const now = today?.total === undefined || (today.total === then && quote.currency === shop.currency) ? "" : ` ${tell("today", { amount: money(today.total) })}`;
     const total = many ? make("p", { class: "quote-both" }, tell("both", { amount: amount(quote, then) }), now) : null;
     const head = quote.alternatives.length > 1 ? make("h2", {}, tell("alternative", { letter: LETTERS[which] })) : null;
     return make("section", { class: "quote-alternative" }, head, ...parts, total);
@@ -198,13 +220,14 @@
     return { ...quote, number: "", note: "", alternatives };
   }
 
-  async function parts(quote, standing) {
+  async function parts(quote, standing, link) {
     const todays = await book.requoted(quote);
     return [
       heading(quote, standing),
       quote.note ? make("p", { class: "quote-note" }, quote.note) : null,
       make("div", { class: "note" }, make("h2", {}, tell("since")), make("ul", {}, ...changes(quote, todays).map((text) => make("li", {}, text)))),
-      actions(quote),
+      actions(quote, link),
+      overview(quote, todays),
       ...quote.alternatives.map((_, which) => alternativePart(quote, which, todays[which])),
       make("section", {}, make("h2", {}, tell("note")), make("ul", { class: "small columns" }, ...cautionsOf(quote).map((text) => make("li", {}, text)))),
     ].filter(Boolean);
@@ -219,6 +242,14 @@
     if (!parts_.length) at("quote-title").replaceChildren(tell("title-none"));
   }
 
+  // The address holds the quote that is shown, as its link was made: also after it was pasted, or came mangled, and
+  // where something led to a part of this page, as past its head.
+  let kept = location.hash;
+  function keep(text) {
+    kept = `#${text}`;
+    if (location.hash !== kept) history.replaceState(null, "", kept);
+  }
+
   // Only the last of several openings is shown.
   let turn = 0;
   async function open(text) {
@@ -231,8 +262,12 @@
       // A defect of ours: a plain sentence stands in its place.
       console.error(error, globalThis.bevelKernel.runtime.where?.(error));
     }
-    if (mine === turn) say(...answer);
-    return answer[0];
+    const [key, values, parts_, whole] = answer;
+    if (mine === turn) {
+      if (whole) keep(whole);
+      say(key, values, parts_);
+    }
+    return key;
   }
 
   async function answered(text) {
@@ -241,7 +276,8 @@
     const standing = await book.standingOf(found);
     if (REFUSED.includes(standing)) return [standing, {}, []];
     const quote = standing === "estimate" ? unvouched(found.quote) : found.quote;
-    return [standing, { day: day(quote.expires) }, await parts(quote, standing)];
+    const link = `${location.href.split("#")[0]}#${found.text}`;
+    return [standing, { day: day(quote.expires) }, await parts(quote, standing, link), found.text];
   }
 
   book.later("../css/quote.css").catch(() => {});
@@ -252,7 +288,10 @@
   });
   // To another language the quote goes along.
   for (const link of document.querySelectorAll("a[hreflang]")) link.addEventListener("click", () => (link.hash = location.hash));
-  addEventListener("hashchange", () => (book.quoteShown = open(location.hash)));
+  addEventListener("hashchange", () => {
+    if (at(location.hash.slice(1))) history.replaceState(null, "", kept);
+    else book.quoteShown = open(kept = location.hash);
+  });
   at("quote-elsewhere").hidden = false;
   book.quoteShown = open(location.hash);
 })();
