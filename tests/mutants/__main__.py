@@ -4,8 +4,8 @@
 
 The kernel's tests are run once unchanged, in a process of their own, to see which of them call which function: an item
 of pytest that has run can fail when it runs again, and what fails without a change says nothing.  Then a child process
-per change puts the changed code into the function that everybody has imported already, and runs the tests that call it,
-the quickest first, until one fails.  A change that no test notices, or that nothing calls, survives.
+per change puts the changed code into the function that everybody has imported already, and runs the tests that call it
+until one fails: those first that have noticed other changes of the module, if a log tells of any, then the quickest.  A change that no test notices, or that nothing calls, survives.
 
 With `--log` every answer is kept as it comes, and a change that was noticed is not tried again: so a run that was cut
 goes on, and a second one with more `--patience` tries only what survived the first.
@@ -47,6 +47,8 @@ class Loop:
 
     def pytest_runtestloop(self, session):
         """First everything as it stands, then change after change."""
+        if session.testsfailed:  # a file that cannot be read counts as a failure, which no change has caused
+            raise pytest.UsageError("not all tests can be collected")
         if not self.options.map.is_file():
             self.noted(session)
             if session.testsfailed:
@@ -54,8 +56,9 @@ class Loop:
             self.write_map()
             return True
         self.read_map(session)
-        for tests in self.callers.values():
-            tests.sort(key=lambda one: one[0])
+        before = Counter((one["key"].split(".")[0], one["by"]) for one in self.logged() if one.get("by"))
+        for (module, _), tests in self.callers.items():
+            tests.sort(key=lambda one, module=module: (-before[module, one[1].nodeid], one[0]))
         chosen = [one for one in all_changes() if self.options.module in ("", one.module)]
         random.Random(self.options.seed).shuffle(chosen)
         self.all = len(chosen)
@@ -64,9 +67,7 @@ class Loop:
 
     def unanswered(self, chosen):
         """Those that no earlier run has noticed; the others count as they are."""
-        log = self.options.log
-        lines = log.read_text(encoding="utf-8").splitlines() if log and log.is_file() else []
-        answers = {one["key"]: one["answer"] for one in map(json.loads, lines)}
+        answers = {one["key"]: one["answer"] for one in self.logged()}
         waiting = []
         for change in chosen:
             answer = answers.get(change.key)
@@ -75,6 +76,12 @@ class Loop:
             else:
                 waiting.append(change)
         return waiting
+
+    def logged(self):
+        """What earlier runs have kept."""
+        log = self.options.log
+        lines = log.read_text(encoding="utf-8").splitlines() if log and log.is_file() else []
+        return [json.loads(line) for line in lines]
 
     def count(self, change, answer):
         """One more answer."""
