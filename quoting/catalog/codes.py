@@ -97,6 +97,7 @@ WHOLE = {
     "list-far-off": "A price list begins in years: its day is mistyped.",
     "empty-column": "A column of the lens board holds powers that no package has.",
     "too-tall": "A design needs more height than the tallest lens of all frames has.",
+    "never-allowed": "A package lists an option that its other properties never allow.",
     "never-due": "A surcharge is for what no frame and no package of the shop has.",
     "fits-no-frame": "The engine fits a package into no frame at any power that is tried.",
     "no-lens-fits": "The engine fits no package into a size of a frame.",

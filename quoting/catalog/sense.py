@@ -14,6 +14,7 @@ from quoting.catalog.model import Frame
 from quoting.catalog.sense_colors import sense_of_colors
 from quoting.catalog.sense_languages import sense_of_languages
 from quoting.catalog.sense_lists import sense_of_lists
+from quoting.catalog.sense_options import sense_of_options, takes_mirror, takes_tint
 from quoting.catalog.sense_prices import sense_of_prices
 from quoting.catalog.shop import Catalog, Surcharge
 from quoting.catalog.steps import power
@@ -26,7 +27,9 @@ TEMPLES, WEIGHTS = (110, 160), (3, 70)
 def sense(catalog: Catalog, day: date) -> list[Finding]:
     """All that is odd about a catalog as a whole on the day that is reckoned with."""
     found = [*on_day(catalog, day), *past_discounts(catalog, day)]
-    for check in (same_model, implausible, too_tall, empty_columns, never_due, sense_of_colors, sense_of_prices):
+    for check in (same_model, implausible, too_tall, empty_columns, never_due):
+        found += check(catalog)
+    for check in (sense_of_colors, sense_of_options, sense_of_prices):
         found += check(catalog)
     found += sense_of_languages(catalog)
     return [*found, *sense_of_lists(catalog, day, (sense_of_prices, never_due))]
@@ -131,7 +134,7 @@ def _power(catalog: Catalog, one: Surcharge) -> str:
 
 
 def _tint(catalog: Catalog, one: Surcharge) -> str:
-    most = max(package.material.tint_depth for package in catalog.packages.values())
+    most = max((one.material.tint_depth for one in catalog.packages.values() if takes_tint(one)), default=0)
     return _reach(most, one.over, "the deepest tint that a material takes is", "%")
 
 
@@ -140,8 +143,7 @@ def _prism(catalog: Catalog, _: Surcharge) -> str:
 
 
 def _mirror(catalog: Catalog, _: Surcharge) -> str:
-    has = any(package.treatments.mirror for package in catalog.packages.values())
-    return "" if has else "no package takes a mirror"
+    return "" if any(map(takes_mirror, catalog.packages.values())) else "no package takes a mirror"
 
 
 # A wrap can be measured on the customer, and rush and slab-off are the shop's own work: these are always possible
