@@ -5,7 +5,9 @@
 The kernel's tests are run once unchanged, in a process of their own, to see which of them call which function: an item
 of pytest that has run can fail when it runs again, and what fails without a change says nothing.  Then a child process
 per change puts the changed code into the function that everybody has imported already, and runs the tests that call it
-until one fails: those first that have noticed other changes of the module, if a log tells of any, then the quickest.  A change that no test notices, or that nothing calls, survives.
+until one fails: those first that have noticed other changes of the module, if a log tells of any, then the quickest.
+A change that no test notices, or that nothing calls, survives.  With `--control` nothing is changed: what then
+counts as noticed is a fault of the run itself, so it is worth a look before a figure is believed.
 
 With `--log` every answer is kept as it comes, and a change that was noticed is not tried again: so a run that was cut
 goes on, and a second one with more `--patience` tries only what survived the first.
