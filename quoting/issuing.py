@@ -79,10 +79,14 @@ def _answer(one: Wanted, offers: Offers, others: Sequence[Asked], goes_with: boo
     return Asked(offer, one.ask, {change.line: (listed[change.line], change.reason) for change in one.changes})
 
 
-def issue(alternatives: Sequence[Sequence[Wanted]], terms: Terms, offers: Offers, shop: Path, site: str) -> Entry:
+def issue(
+    alternatives: Sequence[Sequence[Wanted]], terms: Terms, offers: Offers, shop: Path, site: str, instead_of: str = ""
+) -> Entry:
     """Sign a quote and enter it in the shop's register; ``site`` is where its pages stand.
 
-    Raises NotOfferedError, NoSuchLineError, FormError, KeyringError, NotOursError, OSError.
+    That with the number ``instead_of`` is renewed by it.
+
+    Raises NotOfferedError, NoSuchLineError, FormError, KeyringError, NotOursError, RegisterError, OSError.
     """
     key = signing_key(shop)
     record = record_of(alternatives, terms, offers)
@@ -92,7 +96,7 @@ def issue(alternatives: Sequence[Sequence[Wanted]], terms: Terms, offers: Offers
     def link(number: str) -> str:
         return address(site, sealed({**record, "number": number}, key.id, key.sign))
 
-    return Register(shop).issue(terms.customer, terms.email, numbers, link)
+    return Register(shop).issue(terms.customer, terms.email, numbers, link, instead_of)
 
 
 def record_of(alternatives: Sequence[Sequence[Wanted]], terms: Terms, offers: Offers) -> Quote:

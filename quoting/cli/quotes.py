@@ -23,7 +23,7 @@ from quoting.posting.outbox import Letter, letters
 from quoting.quoted.keystore import KeyringError
 from quoting.quoted.positional import day_of as day_numbered
 from quoting.quoted.published import NotOursError, publish_withdrawn
-from quoting.quoted.register import Register, RegisterError
+from quoting.quoted.register import Entry, Register, RegisterError
 from quoting.show.entries import entries_text, entry_dict
 from quoting.show.seen import LETTERS, seen
 from quoting.show.seen_text import seen_text
@@ -142,8 +142,12 @@ def withdraw(number: str, reason: str, shop: Path | None, on: datetime | None) -
     loaded(register.shop, day)
     entry = register.entry(number)
     register.open_for(entry.number, "withdrawn")
-    publish_withdrawn(register.shop, entry.number, day)
-    register.note(entry.number, "withdrawn", reason=reason, on=day.isoformat())
+
+    def publish(_entry: Entry) -> None:
+        """While nobody can accept it meanwhile; a command that is cut short here is finished by the next."""
+        publish_withdrawn(register.shop, entry.number, day)
+
+    register.note(entry.number, "withdrawn", publish, reason=reason, on=day.isoformat())
     click.echo(f"Quote {entry.number} is withdrawn. Build the site again, so that its page says so.")
 
 

@@ -57,15 +57,12 @@ def renew(
     account = ready(register.shop, terms.email, words)
     offers = in_words(Offers(catalog, day), spoken)
     try:
-        new = issue(wanted_again(old.quote, offers.catalog, plain), terms, offers, register.shop, where)
+        new = issue(wanted_again(old.quote, offers.catalog, plain), terms, offers, register.shop, where, old.number)
     except NotOfferedError as fault:
         click.echo(f"Nothing was issued. {fault}", err=True)
         sys.exit(1)
     except (NoSuchLineError, FormError) as fault:
         misuse(f"{fault}; with --plain it is renewed without what was changed for the customer")
-    if new.number == old.number:
-        misuse(f"quote {old.number} is of this very day and these prices: there is nothing to renew")
-    register.note(old.number, "renewed", new=new.number)
     for line in changed_lines(old.quote):
         told = "Not carried over" if plain else "Still changed"
         click.echo(f"{told}: {line['key']} at {written(line['cents'])}, {line['reason']}.", err=True)

@@ -24,7 +24,7 @@ if sys.platform != "win32":
 
 Row = dict[str, Any]
 # Given what stands there, what is to be added
-Decide = Callable[[list[Row]], Row | None]
+Decide = Callable[[list[Row]], list[Row]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,20 +47,20 @@ class Ledger:
 
     def add(self, row: Mapping[str, Any]) -> None:
         """One line more, down on the disk.   Raises OSError."""
-        self.decide(lambda _: dict(row))
+        self.decide(lambda _: [dict(row)])
 
-    def decide(self, decide: Decide) -> Row | None:
-        """Add what ``decide`` makes of the lines so far, while nobody else can add any; None adds nothing.
+    def decide(self, decide: Decide) -> list[Row]:
+        """Add what ``decide`` makes of the lines so far, while nobody else can add any.
 
         Raises OSError, and whatever ``decide`` raises; then nothing was added.
         """
         with self._alone() as handle:
             before = _everything(handle)
-            row = decide(self._parsed(before).rows)
-            if row is not None:
-                line = json.dumps(row, ensure_ascii=False, separators=(",", ":")) + "\n"
-                self._write(handle, len(before), (b"" if before[-1:] in (b"", b"\n") else b"\n") + line.encode())
-            return row
+            rows = decide(self._parsed(before).rows)
+            if rows:
+                lines = "".join(json.dumps(row, ensure_ascii=False, separators=(",", ":")) + "\n" for row in rows)
+                self._write(handle, len(before), (b"" if before[-1:] in (b"", b"\n") else b"\n") + lines.encode())
+            return rows
 
     @contextmanager
     def _alone(self) -> Iterator[int]:

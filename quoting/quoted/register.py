@@ -89,26 +89,34 @@ class Register:
         """One quote, whichever letters its number is written in.   Raises RegisterError."""
         return _one(self.entries(), number)
 
-    def issue(self, customer: str, email: str, numbers: Iterable[str], link: Callable[[str], str]) -> Entry:
+    def issue(
+        self, customer: str, email: str, numbers: Iterable[str], link: Callable[[str], str], instead_of: str = ""
+    ) -> Entry:
         """Enter a new quote under the first of these numbers that is free; ``link`` makes its link.
 
-        The very same quote for the very same customer is not entered twice while it is not over.   Raises OSError.
+        The very same quote for the very same customer is not entered twice while it is not over.  That with the number
+        ``instead_of`` is over in the same step.   Raises RegisterError where it cannot be, OSError.
         """
         folder(self.shop, QUOTES)
         found: list[Entry] = []
 
-        def decide(rows: list[Row]) -> Row | None:
+        def decide(rows: list[Row]) -> list[Row]:
             known = _entries(rows)
+            if instead_of:
+                _may_follow(_one(known, instead_of), "renewed")
             for number in numbers:
                 made = link(number)
                 there = known.get(number)
+                over = [{"at": now(), "event": "renewed", "number": instead_of, "new": number}] if instead_of else []
                 if there is None:
                     row = {"at": now(), "event": "issued", "number": number, "customer": customer, "email": email}
                     found.extend(_entries([{**row, "link": made}]).values())
-                    return {**row, "link": made}
+                    return [{**row, "link": made}, *over]
                 if (there.customer, there.link) == (customer, made) and there.last(*OVER) is None:
+                    if number == instead_of:
+                        raise RegisterError(f"quote {number} is of this very day and these prices: nothing to renew")
                     found.append(there)
-                    return None
+                    return over
             raise RegisterError("no number is free for this quote")
 
         self._ledger.decide(decide)
@@ -125,16 +133,16 @@ class Register:
         nothing is entered.
         """
 
-        def decide(rows: list[Row]) -> Row:
+        def decide(rows: list[Row]) -> list[Row]:
             found = _one(_entries(rows), number)
             _may_follow(found, event)
             if first is not None:
                 first(found)
-            return {"at": now(), "event": event, "number": found.number, **more}
+            return [{"at": now(), "event": event, "number": found.number, **more}]
 
         self.entry(number)
-        row = self._ledger.decide(decide)
-        return self.entry(str(row["number"]) if row else number)
+        self._ledger.decide(decide)
+        return self.entry(number)
 
 
 def _may_follow(entry: Entry, event: str) -> None:
@@ -150,11 +158,17 @@ def _one(entries: dict[str, Entry], number: str) -> Entry:
     return found
 
 
+# What the lines of an event hold at the least; what somebody wrote by hand without it counts for nothing
+HOLDS = {"issued": {"at", "customer", "email", "link"}, "letter": {"at", "file", "to", "state"}}
+
+
 def _entries(rows: list[Row]) -> dict[str, Entry]:
     found: dict[str, Entry] = {}
     for row in rows:
         number = str(row.get("number", ""))
-        if row.get("event") == "issued":
+        if not HOLDS.get(str(row.get("event")), {"at", "event"}) <= row.keys():
+            continue
+        if row["event"] == "issued":
             quote = opened(str(row.get("link", ""))).quote
             if quote is not None and number not in found:
                 found[number] = Entry(number, row["at"], row["customer"], row["email"], row["link"], quote)

@@ -14,6 +14,7 @@ from quoting.catalog.load import load
 from quoting.cli import main
 from quoting.places import shared
 from quoting.quoted.published import publish_withdrawn
+from quoting.quoted.register import Register
 from quoting.quoted.sealing import opened, unsigned
 from quoting.quoted.trust import number_hash, standing
 from tests.cli.test_issuing import DAY, RX, WORDS
@@ -123,6 +124,16 @@ def test_withdraw_publishes_a_hash_and_nothing_else(shop):
     assert standing(opened(found["link"]), catalog.keys, catalog.withdrawn, DAY) == "withdrawn"
     assert shown(shop, number)["state"] == "withdrawn"
     assert quotes(shop, "withdraw", number, *ON).exit_code == 2
+
+
+def test_what_is_accepted_while_it_is_withdrawn_is_not_told_as_withdrawn(shop, monkeypatch):
+    """The customer takes it after the command has seen that it is open."""
+    number = issued(shop)["number"]
+    monkeypatch.setattr(Register, "open_for", lambda register, *words: Register(shop).note(number, "accepted"))
+    told = quotes(shop, "withdraw", number, *ON)
+    assert (told.exit_code, "was accepted on" in told.stderr) == (2, True)
+    assert number_hash(number) not in (shop / "quotes.yaml").read_text(encoding="utf-8")
+    assert shown(shop, number)["state"] == "accepted"
 
 
 def test_a_withdrawal_that_was_cut_short_is_finished_by_the_next(shop):
@@ -274,7 +285,7 @@ def test_a_letter_of_a_quote_that_was_withdrawn_does_not_go_out(shop, box):
 def test_renew_of_what_is_unchanged_the_same_day_is_misuse(shop):
     number = issued(shop)["number"]
     told = quotes(shop, "renew", number, "--on", "2026-11-25")
-    assert (told.exit_code, "there is nothing to renew" in told.stderr) == (2, True)
+    assert (told.exit_code, "nothing to renew" in told.stderr) == (2, True)
     assert shown(shop, number)["state"] == "issued"
 
 

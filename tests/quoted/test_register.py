@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from quoting.posting.outbox import letters
 from quoting.quoted.armor import address
 from quoting.quoted.register import Register, RegisterError
 from quoting.quoted.sealing import sealed
@@ -24,8 +25,8 @@ def link_of(quote):
     return lambda number: address("https://shop.example", sealed({**quote, "number": number}, KEY.id, KEY.sign))
 
 
-def issue(register, customer="Ms. Marrable", quote=None, email="m@example.org"):
-    return register.issue(customer, email, NUMBERS, link_of(quote or plain()))
+def issue(register, customer="Ms. Marrable", quote=None, email="m@example.org", instead_of=""):
+    return register.issue(customer, email, NUMBERS, link_of(quote or plain()), instead_of)
 
 
 def test_what_was_issued_is_there_with_all_that_its_link_holds(register):
@@ -84,10 +85,39 @@ def test_what_was_renewed_may_be_withdrawn_once(register):
         register.note(number, "withdrawn")
 
 
+def test_one_quote_takes_the_place_of_another_in_one_step(register):
+    """So no command that is cut short, or another one meanwhile, leaves both open."""
+    old = issue(register, "Mr. Quill")
+    new = issue(register, instead_of=old.number)
+    assert new.number != old.number
+    assert register.entry(old.number).state(DAY) == "renewed"
+    assert register.entry(old.number).events[-1]["new"] == new.number
+    with pytest.raises(RegisterError, match="was renewed on"):
+        issue(register, "Ms. Tarn", instead_of=old.number)
+    assert list(register.entries()) == [old.number, new.number]
+
+
+def test_what_was_accepted_meanwhile_is_not_renewed(register):
+    old = issue(register, "Mr. Quill")
+    register.note(old.number, "accepted", alternative="A")
+    before = register.path.read_bytes()
+    with pytest.raises(RegisterError, match="was accepted on"):
+        issue(register, instead_of=old.number)
+    assert register.path.read_bytes() == before
+
+
+def test_a_quote_does_not_take_its_own_place(register):
+    old = issue(register)
+    with pytest.raises(RegisterError, match="nothing to renew"):
+        issue(register, instead_of=old.number)
+    assert register.entry(old.number).state(DAY) == "issued"
+
+
 def test_a_letter_is_noted_and_a_sent_one_shows(register):
     number = issue(register).number
-    assert register.note(number, "letter", state="waiting").state(DAY) == "issued"
-    assert register.note(number, "letter", state="sent").state(DAY) == "sent"
+    letter = {"file": "a.eml", "to": "m@example.org"}
+    assert register.note(number, "letter", **letter, state="waiting").state(DAY) == "issued"
+    assert register.note(number, "letter", **letter, state="sent").state(DAY) == "sent"
     assert register.note(number, "accepted", alternative="A").state(DAY) == "accepted"
 
 
@@ -101,6 +131,11 @@ def test_what_is_not_there_is_told(register):
 def test_lines_that_are_no_entries_do_no_harm(register):
     issue(register)
     with register.path.open("ab") as file:
-        file.write(b'{"event":"issued","number":"X"}\n{"event":"accepted","number":"261125-ZZZZZ"}\n{}\n{"event":"iss')
+        file.write(b'{"event":"issued","number":"X"}\n{"event":"accepted","number":"261125-ZZZZZ"}\n{}\n')
+        file.write(b'{"event":"accepted","number":"261125-AAAAA"}\n{"event":"letter","at":"2026","number":"261125-AAAAA"}\n')
+        link = link_of(plain())("261125-DDDDD")
+        file.write(f'{{"event":"issued","number":"261125-DDDDD","link":"{link}"}}\n{{"event":"iss'.encode())
     assert list(register.entries()) == ["261125-AAAAA"]
     assert [found.code for found in register.findings()] == ["cut-short"]
+    assert letters(register) == []
+    assert register.note("261125-AAAAA", "accepted").state(DAY) == "accepted"
