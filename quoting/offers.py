@@ -11,6 +11,7 @@ from datetime import date
 
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Band, Catalog, Region
+from quoting.held import Held
 from quoting.kernel import quote, records
 from quoting.kernel.price import bill
 from quoting.kernel.ranges import ranges_that_fit
@@ -18,7 +19,7 @@ from quoting.prescription.halves import monocular
 from quoting.prescription.model import EyeRx, Prescription
 from quoting.prescription.wishes import NOTHING, Wishes
 from quoting.remembered import Memory, digest, make_room
-from quoting.tables import eye_table, frame_table, front_key, limits_table, money_table, options_table, package_table
+from quoting.tables import eye_table, front_key, limits_table, options_table, package_table
 from quoting.terms import Pricing
 
 # The add for which a band's cell is computed; the design's range narrows it.
@@ -108,10 +109,9 @@ class Offers:
             name: digest((self._limits, {part: value for part, value in table.items() if part != "prices"}))
             for name, table in self._packages.items()
         }  # all that a fit depends on; no price
-        self._fits: dict[tuple[object, ...], records.Fit] = {}
-        self._fronts: dict[tuple[int, int], tuple[Frame, Size, int]] = {}  # holds both, so that no id is given twice
-        self._numbers: dict[tuple[object, ...], int] = {}
-        self._cells: dict[tuple[int, str, int, float], Offer] = {}
+        self._fits: dict[str | tuple[object, ...], records.Fit] = {}
+        self._held = Held(catalog, day)
+        self._cells: dict[tuple[str, str, int, float], Offer] = {}
 
     def offer(self, choice: Choice, ask: Ask, pricing: Pricing = bill) -> Offer:
         """One choice for one customer; ``pricing`` where more counts than the price list."""
@@ -138,7 +138,7 @@ class Offers:
 
     def at(self, choice: Choice, power: float) -> Offer:
         """The same at any power of a band, D; kept by all it depends on: front, package, the frame's price, power."""
-        key = (self._front(choice.frame, choice.size), choice.package.id, choice.colorway.price_cents, power)
+        key = (self._held.name(choice.frame, choice.size), choice.package.id, choice.colorway.price_cents, power)
         known = self._cells.get(key)
         if known is None:
             make_room(self._cells)
@@ -147,26 +147,21 @@ class Offers:
         return Offer(choice, known.fit, known.bill, known.estimated, known.has_right, known.has_left)
 
     def _remembered(self, choice: Choice, ask: Ask) -> Offer:
-        """The answer of an earlier build at the prices of today; its key holds all that a fit depends on."""
+        """The answer of an earlier build, or of a package that differs in price alone, at the prices of today.
+
+        Its key holds all that a fit depends on.
+        """
         job, estimated = self.job(choice, ask)
-        rest = (job["measures"], job["options"], job["right"], job["left"])
-        key = digest((front_key(job["frame"], choice.frame.family), self._made[choice.package.id], rest))
-        fitted = self.memory.get(key)
+        rest = digest((job["measures"], job["options"], job["right"], job["left"]))
+        key = f"{self._held.name(choice.frame, choice.size)}{self._made[choice.package.id]}{rest}"
+        fitted = self._fits.get(key) or self.memory.get(key)
         if fitted is None:
-            found = self.offer(choice, ask)
-            self.memory.put(key, found.fit)
-            return found
+            fitted = quote.fit(job)
+            self.memory.put(key, fitted)
+        make_room(self._fits)
+        self._fits[key] = fitted
         priced = bill(job, fitted["right"], fitted["left"])
         return Offer(choice, fitted, priced, estimated, job["has_right"], job["has_left"])
-
-    def _front(self, frame: Frame, size: Size) -> int:
-        """One number for all frames that are alike to the kernel, whatever their names and colorways."""
-        found = self._fronts.get((id(frame), id(size)))
-        if found is None:
-            key = front_key(frame_table(self.catalog.shop, frame, size), frame.family)
-            found = frame, size, self._numbers.setdefault(key, len(self._numbers))
-            self._fronts[id(frame), id(size)] = found
-        return found[2]
 
     def region(self, wanted: str) -> Region:
         """The region of that id, or the usual one for "".   Raises KeyError for an unknown id."""
@@ -175,13 +170,11 @@ class Offers:
 
     def job(self, choice: Choice, ask: Ask) -> tuple[records.Job, tuple[str, ...]]:
         """The question that the kernel is asked, and what of it was not measured."""
-        rx, frame = ask.rx, frame_table(self.catalog.shop, choice.frame, choice.size)
+        rx, frame = ask.rx, self._held.frame(choice.frame, choice.size).copy()
         frame["tilt"] = frame["tilt"] if ask.measures.tilt is None else ask.measures.tilt
         frame["wrap"] = frame["wrap"] if ask.measures.wrap is None else ask.measures.wrap
         measures, estimated = self.measures(choice.size, ask)
-        money = money_table(
-            self.catalog.price_list, choice.colorway.price_cents, self.region(ask.region), self.day, ask.discounts
-        )
+        money = self._held.money(choice.colorway.price_cents, self.region(ask.region), tuple(ask.discounts))
         job: records.Job = {
             "frame": frame,
             "package": self._packages[choice.package.id],

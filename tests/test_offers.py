@@ -423,13 +423,26 @@ def test_remembered_cells_are_those_of_an_engine_that_remembers_nothing():
     assert cells == [(fresh().cell(*one), fresh().weaker(*one)) for one in questions]
 
 
-def test_a_cell_is_computed_once_for_all_frames_that_differ_in_name_and_weight_alone(monkeypatch):
+def test_a_lens_is_computed_once_for_all_frames_that_differ_in_name_weight_and_price_alone(monkeypatch):
     engine, asked = fresh(), []
-    whole = engine.offer
-    monkeypatch.setattr(engine, "offer", lambda choice, ask: asked.append(choice) or whole(choice, ask))
+    whole = quote.fit
+    monkeypatch.setattr(quote, "fit", lambda job: asked.append(job) or whole(job))
     cells = [engine.cell(choice, SHOP.bands[0]) for choice in FRONTS.values()]
     assert [cell.choice for cell in cells] == list(FRONTS.values())
-    assert asked == [choice for name, choice in FRONTS.items() if name != "another name and weight"]
+    assert len(asked) == len(FRONTS) - len({"another name and weight", "another price"})
+    dear, usual = cells[list(FRONTS).index("another price")], cells[list(FRONTS).index("as it is")]
+    assert (dear.fit, dear.bill == usual.bill) == (usual.fit, False)
+
+
+def test_packages_that_differ_in_their_prices_alone_are_one_lens(monkeypatch):
+    prices = tuple(replace(band, lens_cents=99900) for band in PACKAGES["plain-150"].prices)
+    alike = replace(PACKAGES["plain-150"], id="dear", prices=prices)
+    engine = Offers(replace(CATALOG, packages={**CATALOG.packages, "dear": alike}), DAY)
+    one = engine.cell(replace(USUAL, package=PACKAGES["plain-150"]), SHOP.bands[2])
+    monkeypatch.setattr(quote, "fit", None)  # asking once more would fail
+    other = engine.cell(replace(USUAL, package=alike), SHOP.bands[2])
+    assert other.fit == one.fit
+    assert other.lenses_cents > one.lenses_cents > 0
 
 
 def test_a_front_that_is_no_more_lends_its_number_to_nobody():

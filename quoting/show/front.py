@@ -77,6 +77,17 @@ class Sheet(NamedTuple):
 
 
 @lru_cache(maxsize=32)
+def in_front(shape: tuple[Family, Mounting, bool], size: Size, rim: float) -> str:
+    """Lenses and what holds them, with ANY in place of the colors."""
+    family, mounting, sun = shape
+    lens = lens_ring(size, family)
+    body = [held(family, mounting, lens, rim, ANY), glass(lens, sun)]
+    if mounting != "full-rim-plastic":
+        body.reverse()
+    return "".join(body)
+
+
+@lru_cache(maxsize=32)
 def uncolored(
     shape: tuple[Family, Mounting, bool], size: Size, rim: float, dimensions: bool, least: tuple[float, float]
 ) -> Sheet:
@@ -84,18 +95,15 @@ def uncolored(
 
     All colorways of a size are this one drawing: it is made once for as long as the pages of a frame are.
     """
-    family, mounting, sun = shape
-    lens = lens_ring(size, family)
-    body = [held(family, mounting, lens, rim, ANY), glass(lens, sun)]
-    if mounting != "full-rim-plastic":
-        body.reverse()
+    mounting, lens = shape[1], lens_ring(size, shape[0])
+    body = in_front(shape, size, rim)
     side = max(least[0], reach(mounting, size, rim)) + ROOM
     top, bottom = -max(least[1], size.b / 2 + rim * 1.3) - ROOM, max(least[1], size.b / 2 + rim) + ROOM
     if not dimensions:
-        return Sheet("".join(body), -side, top, side, bottom)
+        return Sheet(body, -side, top, side, bottom)
     right, top, bottom = side + MARGIN, top - ABOVE, bottom + BELOW
     measures = box_dimensions(size, lens, rim) + check_line(bottom)
-    groups = element("g", "".join(body), class_="frame") + element("g", measures, class_="measures")
+    groups = element("g", body, class_="frame") + element("g", measures, class_="measures")
     return Sheet(grid(-side, right, top, bottom) + groups, -side, top, right, bottom)
 
 
