@@ -7,9 +7,11 @@ from collections.abc import Iterator
 from datetime import date
 from itertools import chain
 
+from quoting.catalog.in_time import as_on
 from quoting.catalog.model import Frame, Package, Size
 from quoting.catalog.sense import sense
 from quoting.catalog.shop import Catalog
+from quoting.catalog.sound import PRICES, Sound
 from quoting.findings import Finding, in_order
 from quoting.offers import Choice, Offers
 
@@ -24,6 +26,12 @@ def whole_sense(catalog: Catalog, day: date, most: int = 0) -> list[Finding]:
     The engine is asked at most ``most`` times, MOST_ASKED for 0.
     """
     return in_order([*sense(catalog, day), *alone(Offers(catalog, day), most)])
+
+
+def sound_sense(sound: Sound, day: date) -> list[Finding]:
+    """What can be said of a shop of which not all could be read, in order; the engine is asked of whole ones only."""
+    catalog = as_on(sound.catalog, day) if PRICES in sound.whole else sound.catalog
+    return in_order(sense(catalog, day, sound.whole))
 
 
 class Searching:

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 
 from quoting.findings import Finding, Mark
@@ -26,6 +27,11 @@ class Files:
     def refuse(self, path: Path, code: str, message: str, hint: str) -> None:
         """Tell what is wrong with a file or folder as such."""
         self.findings.append(Finding(Mark(self.shown(path), 1, 1), code, message, hint))
+
+    def touched(self, name: str, shown: Iterable[str]) -> bool:
+        """Whether a file of the shop (without its ending), a folder or a file in that is among those that are shown."""
+        place = self.shown(self.folder / name)
+        return any(one in (place, place + ENDING) or one.startswith(f"{place}/") for one in shown)
 
     def there(self) -> bool:
         """Whether the shop folder itself is one."""

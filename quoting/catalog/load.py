@@ -23,6 +23,7 @@ from quoting.catalog.read_quotes import QUOTES, read_quotes
 from quoting.catalog.read_shop import read_shop
 from quoting.catalog.read_traces import Traces
 from quoting.catalog.shop import Catalog, PriceList, QuoteKey, Said, Shop
+from quoting.catalog.sound import ALL, Sound, sound_of
 from quoting.catalog.table import Table
 from quoting.catalog.words import FRAME_WORDS, LENS_WORDS, PRICE_WORDS, SHOP_WORDS
 from quoting.findings import Finding, errors, in_order
@@ -48,7 +49,14 @@ def load_written(folder: Path, instead: Mapping[Path, bytes] = NOTHING_INSTEAD) 
     of the shop, before it is written.
     """
     with collecting_nothing():
-        return _read(folder, instead)
+        catalog, findings, _ = _read(folder, instead)
+        return catalog, findings
+
+
+def load_sound(folder: Path) -> tuple[Catalog | None, list[Finding], Sound | None]:
+    """The same, and whatever could be read; None where there is no such folder."""
+    with collecting_nothing():
+        return _read(folder, NOTHING_INSTEAD)
 
 
 @contextmanager
@@ -66,10 +74,10 @@ def collecting_nothing() -> Iterator[None]:
             gc.enable()
 
 
-def _read(folder: Path, instead: Mapping[Path, bytes]) -> tuple[Catalog | None, list[Finding]]:
+def _read(folder: Path, instead: Mapping[Path, bytes]) -> tuple[Catalog | None, list[Finding], Sound | None]:
     files = Files(folder)
     if not files.there():
-        return None, files.findings
+        return None, files.findings, None
     loader = _Loader(files, instead)
     shop = loader.shop()
     frames = loader.frames()
@@ -78,10 +86,13 @@ def _read(folder: Path, instead: Mapping[Path, bytes]) -> tuple[Catalog | None, 
     keys, withdrawn = loader.quotes()
     said = loader.said()
     findings = in_order(dict.fromkeys(loader.findings()))
-    if errors(findings) or shop is None or not lists:
-        return None, findings
+    faulty = {one.mark.file for one in errors(findings)}
+    whole = frozenset(kind for kind in ALL if not files.touched(kind, faulty))
+    sound = sound_of(shop, frames, tables, (lists, loader.all_lists), said, whole)
+    if faulty or shop is None or not lists:
+        return None, findings, sound
     made = tables.materials.made, tables.designs.made, tables.packages.made, frames.made
-    return Catalog(shop, *made, lists[0], lists, keys, withdrawn, said), findings
+    return Catalog(shop, *made, lists[0], lists, keys, withdrawn, said), findings, sound
 
 
 class _Loader:
@@ -91,6 +102,7 @@ class _Loader:
         self.files = files
         self.instead = instead
         self.roots: list[Record] = []
+        self.all_lists = True  # whether every price list could be made
 
     def findings(self) -> list[Finding]:
         """Of the folder, then of each file."""
@@ -150,6 +162,7 @@ class _Loader:
         roots = [self.root(path, PRICE_WORDS) for path in self.listed("prices")]
         lists = [read_prices(root, packages, frames) for root in roots]
         checks.distinct_lists(roots)
+        self.all_lists = None not in lists
         return tuple(sorted((one for one in lists if one is not None), key=lambda one: one.effective))
 
     def said(self) -> tuple[Said, ...]:

@@ -8,13 +8,12 @@ from __future__ import annotations
 
 import stat
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from quoting.catalog.files import Files
 from quoting.catalog.model import Frame, Photo
 from quoting.catalog.read_photos import FOLDER
-from quoting.catalog.shop import Catalog
 from quoting.findings import Finding, Mark, Severity
 from quoting.pictures import ENDINGS, Look, NotAPictureError, look
 from quoting.written.kinds import nearest
@@ -154,12 +153,13 @@ def photos_of(frame: Frame) -> list[Photo]:
     return [*(photo for color in frame.colorways for photo in color.photos), *frame.photos]
 
 
-def photo_findings(folder: Path, catalog: Catalog) -> list[Finding]:
-    """All that is wrong with the photos of a shop, and those that nothing names."""
-    photos, named = Photos(folder), [photo for frame in catalog.frames.values() for photo in photos_of(frame)]
+def photo_findings(folder: Path, frames: Iterable[Frame], whole: bool = True) -> list[Finding]:
+    """All that is wrong with the photos of these frames; where they are all of a shop, those too that nothing names."""
+    named = [photo for frame in frames for photo in photos_of(frame) if photo.file]
+    photos = Photos(folder)
     found = [finding for photo in named for finding in photos.findings(photo)]
     found += _alike(named)
-    return [*found, *_unused(photos, {photos.there(photo.file) for photo in named})]
+    return [*found, *(_unused(photos, {photos.there(photo.file) for photo in named}) if whole else ())]
 
 
 def _unused(photos: Photos, shown: set[Path | None]) -> Iterator[Finding]:

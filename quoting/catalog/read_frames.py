@@ -25,7 +25,7 @@ def read_frames(root: Record, frames: Table[Frame], traces: Traces) -> None:
     maker = root.text("maker", most=80, example="Fellmark")
     for record in frames.listed(root, "frames", FRAME, needed=True):
         frame = read_frame(record, maker, traces)
-        frames.enter(record, frame.id, record.made(frame))
+        frames.enter(record, frame.id, frame)
     root.close()
 
 

@@ -34,14 +34,14 @@ def read_materials(root: Record, materials: Table[Material]) -> None:
             tint_depth=record.whole("tint_depth", 0, 100, example="85"),
             mark=record.mark("id"),
         )
-        materials.enter(record, material.id, record.made(material))
+        materials.enter(record, material.id, material)
 
 
 def read_designs(root: Record, designs: Table[Design]) -> None:
     """Enter the designs of one file."""
     for record in designs.listed(root, "designs", DESIGN):
         design = read_design(record)
-        designs.enter(record, design.id, record.made(design))
+        designs.enter(record, design.id, design)
 
 
 def read_design(record: Record) -> Design:

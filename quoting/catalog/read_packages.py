@@ -36,7 +36,7 @@ def read_packages(root: Record, tables: Tables) -> None:
     for record in tables.packages.listed(root, "packages", PACKAGE):
         package = read_package(record, maker, tables)
         key = record.word("id", example="plain-150")
-        tables.packages.enter(record, key, record.made(package))
+        tables.packages.enter(record, key, package)
     root.close()
 
 

@@ -6,7 +6,7 @@ Everything here is a warning or a note: the shop can be built, and who knows bet
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 
 from quoting.catalog.checks import on_day
@@ -15,24 +15,23 @@ from quoting.catalog.sense_colors import sense_of_colors
 from quoting.catalog.sense_languages import sense_of_languages
 from quoting.catalog.sense_lists import sense_of_lists
 from quoting.catalog.sense_options import sense_of_options, takes_mirror, takes_tint
-from quoting.catalog.sense_prices import sense_of_prices
+from quoting.catalog.sense_prices import sense_of_frame_prices, sense_of_lens_prices, sense_of_prices
 from quoting.catalog.shop import Catalog, Surcharge
+from quoting.catalog.sound import ALL, FRAMES, LENSES, PRICES, SHOP
 from quoting.catalog.steps import power
 from quoting.findings import Finding, Mark
 
+Check = Callable[[Catalog, date], Iterable[Finding]]
 # (practice) temples as printed: children's from 110 mm, the longest 160; empty frames: rimless 3 g, thick acetate 70 g
 TEMPLES, WEIGHTS = (110, 160), (3, 70)
 
 
-def sense(catalog: Catalog, day: date) -> list[Finding]:
-    """All that is odd about a catalog as a whole on the day that is reckoned with."""
-    found = [*on_day(catalog, day), *past_discounts(catalog, day)]
-    for check in (same_model, implausible, too_tall, empty_columns, never_due):
-        found += check(catalog)
-    for check in (sense_of_colors, sense_of_options, sense_of_prices):
-        found += check(catalog)
-    found += sense_of_languages(catalog)
-    return [*found, *sense_of_lists(catalog, day, (sense_of_prices, never_due))]
+def sense(catalog: Catalog, day: date, whole: frozenset[str] = ALL) -> list[Finding]:
+    """All that is odd about a catalog as a whole on the day that is reckoned with.
+
+    Where not all of it is ``whole``, what can be said of the parts that are: each check says what it needs.
+    """
+    return [finding for check, needed in CHECKS if whole >= needed for finding in check(catalog, day)]
 
 
 def _warning(mark: Mark, code: str, message: str, hint: str) -> Finding:
@@ -156,3 +155,29 @@ NEVER: dict[str, Callable[[Catalog, Surcharge], str]] = {
     "prism": _prism,
     "mirror": _mirror,
 }
+
+
+def _any_day(check: Callable[[Catalog], Iterable[Finding]]) -> Check:
+    return lambda catalog, _: check(catalog)
+
+
+def _lists(catalog: Catalog, day: date) -> Iterator[Finding]:
+    yield from sense_of_lists(catalog, day, (sense_of_prices, never_due))
+
+
+# What each needs as a whole: a frame that could not be read may be the tallest, or the one with that mounting
+CHECKS: tuple[tuple[Check, frozenset[str]], ...] = (
+    (on_day, frozenset({PRICES})),
+    (past_discounts, frozenset({PRICES})),
+    (_any_day(same_model), frozenset()),
+    (_any_day(implausible), frozenset()),
+    (_any_day(too_tall), frozenset({FRAMES})),
+    (_any_day(empty_columns), frozenset({SHOP, LENSES})),
+    (_any_day(never_due), frozenset({FRAMES, LENSES, PRICES})),
+    (_any_day(sense_of_colors), frozenset()),
+    (_any_day(sense_of_options), frozenset()),
+    (_any_day(sense_of_lens_prices), frozenset({LENSES, PRICES})),
+    (_any_day(sense_of_frame_prices), frozenset({FRAMES, PRICES})),
+    (_any_day(sense_of_languages), ALL),
+    (_lists, frozenset({FRAMES, LENSES, PRICES})),
+)

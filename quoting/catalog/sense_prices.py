@@ -21,10 +21,20 @@ SLIPPED = "see whether the decimal point is in its place"
 
 def sense_of_prices(catalog: Catalog) -> Iterator[Finding]:
     """Everything that is odd about the prices of lenses and frames."""
+    yield from sense_of_lens_prices(catalog)
+    yield from sense_of_frame_prices(catalog)
+
+
+def sense_of_lens_prices(catalog: Catalog) -> Iterator[Finding]:
+    """Everything that is odd about the prices of lenses."""
     for package in catalog.packages.values():
         yield from _stronger_cheaper(package)
         yield from _bands_apart(package)
     yield from _lenses_apart(catalog)
+
+
+def sense_of_frame_prices(catalog: Catalog) -> Iterator[Finding]:
+    """Everything that is odd about the prices of frames."""
     yield from _frames_apart(catalog)
     for frame in catalog.frames.values():
         yield from _colorways_apart(frame)

@@ -20,6 +20,7 @@ class Table(Generic[T]):
     def __init__(self, noun: str) -> None:
         self.noun = noun
         self.made: dict[str, T] = {}
+        self.read: list[T] = []  # all that was entered, what is faulty too
         self.complete = True  # False: some ids could not be read, so an unknown one may be among them
         self._marks: dict[str, Mark] = {}
 
@@ -35,8 +36,10 @@ class Table(Generic[T]):
             self.complete = False
         return records
 
-    def enter(self, record: Record, key: str, value: T | None) -> None:
-        """Put down an id, once its record is read; a second use of an id is told."""
+    def enter(self, record: Record, key: str, read: T) -> None:
+        """Put down what was read under an id, its record being closed by that; a second use of an id is told."""
+        value = record.made(read)
+        self.read.append(read)
         if not record.sound("id"):
             self.complete = False
         elif key in self._marks:

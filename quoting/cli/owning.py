@@ -9,9 +9,11 @@ from pathlib import Path
 
 import click
 
-from quoting.catalog.load import load
+from quoting.catalog.in_time import as_on
+from quoting.catalog.load import load_sound
 from quoting.catalog.photos import photo_findings
 from quoting.catalog.placeholders import placeholders
+from quoting.catalog.sound import FRAMES, LENSES
 from quoting.choosing import choice_of
 from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell, tell_editor, to_mend
 from quoting.cli.waiting import progress_bar
@@ -21,7 +23,7 @@ from quoting.offers import Ask, Offers
 from quoting.places import shared
 from quoting.prescription.text import read_slip
 from quoting.private.sense import private_findings
-from quoting.sense import MOST_ASKED, whole_sense
+from quoting.sense import MOST_ASKED, sound_sense, whole_sense
 from quoting.show.paper import paper_of
 from quoting.show.text import quote_text, ranked, summary
 from quoting.site.build import build as build_site
@@ -57,11 +59,14 @@ def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thor
     form = "json" if as_json else form
     day = day_of(on)
     folder = own_shop(shop)
-    catalog, findings = load(folder, day)
-    findings += [*maps_read(folder, catalog)[1], *placeholders(folder)] if folder.is_dir() else []
-    if catalog is not None:
+    written, findings, sound = load_sound(folder)
+    catalog = as_on(written, day) if written is not None else None
+    if sound is not None:
+        packages = sound.catalog if LENSES in sound.whole else None
+        findings += [*maps_read(folder, packages)[1], *placeholders(folder)]
+        findings += photo_findings(folder, sound.photographed, FRAMES in sound.whole)
         most = sys.maxsize if thorough else MOST_ASKED
-        findings += [*photo_findings(folder, catalog), *whole_sense(catalog, day, most)]
+        findings += whole_sense(catalog, day, most) if catalog is not None else sound_sense(sound, day)
     findings = [*findings, *private_findings(folder, catalog, day)]
     tell_editor(findings) if form == "editor" else tell(findings, form == "json")
     if catalog is None or errors(findings):

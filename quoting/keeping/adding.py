@@ -57,7 +57,7 @@ def _frame_reader(catalog: Catalog, maker: str) -> Reader:
     def read(root: Record) -> None:
         frames = _table("frame", catalog.frames)
         frame = read_frame(root, maker)
-        frames.enter(root, frame.id, root.made(frame))
+        frames.enter(root, frame.id, frame)
 
     return read
 
@@ -68,7 +68,7 @@ def _package_reader(catalog: Catalog, maker: str) -> Reader:
         designs = _table("design", catalog.designs)
         packages = _table("package", catalog.packages)
         package = read_package(root, maker, Tables(materials, designs, packages))
-        packages.enter(root, package.id, root.made(package))
+        packages.enter(root, package.id, package)
 
     return read
 

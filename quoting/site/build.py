@@ -169,7 +169,7 @@ def build(
         with alone(place):
             settle(place)
             findings += refusal(output)
-            findings += photo_findings(shop_folder, catalog) if catalog is not None else []
+            findings += photo_findings(shop_folder, catalog.frames.values()) if catalog is not None else []
             if catalog is None or errors(findings):
                 return BuildResult(tuple(findings), 0, output)
             findings += on_day(catalog, day) + notes(catalog, day)

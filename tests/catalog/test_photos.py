@@ -39,7 +39,7 @@ class Shop:
     def found(self):
         catalog, findings = load(self.folder, DAY)
         assert findings == []
-        return photo_findings(self.folder, catalog)
+        return photo_findings(self.folder, catalog.frames.values())
 
     def told(self):
         return [(one.code, one.severity) for one in self.found()]
@@ -134,7 +134,8 @@ def test_a_link_may_lead_about_in_the_shop_and_nowhere_else(shop, outside):
     shop.names(f"photos: [{', '.join(f'{{file: {name}}}' for name in names)}]")
     catalog, _ = load(shop.folder, DAY)
     found = {
-        one.mark.text[one.mark.column - 1 :][: one.mark.length]: one for one in photo_findings(shop.folder, catalog)
+        one.mark.text[one.mark.column - 1 :][: one.mark.length]: one
+        for one in photo_findings(shop.folder, catalog.frames.values())
     }
     assert {name for name, one in found.items() if one.code == "outside-folder"} == set(names) - {"good.jpg"}
     known = Photos(shop.folder)

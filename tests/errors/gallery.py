@@ -27,16 +27,17 @@ from unittest.mock import patch
 from PIL import Image
 
 from quoting.catalog.codes import CODES
-from quoting.catalog.load import load
+from quoting.catalog.load import load, load_sound
 from quoting.catalog.photos import photo_findings
 from quoting.catalog.placeholders import placeholders
+from quoting.catalog.sound import FRAMES
 from quoting.keeping.entry_codes import ENTRY_CODES
 from quoting.keeping.maps import maps_read
 from quoting.keeping.price_codes import PRICE_CODES
 from quoting.lab.codes import LAB_CODES
 from quoting.prescription.codes import RX_CODES
 from quoting.private.sense import private_findings
-from quoting.sense import whole_sense
+from quoting.sense import sound_sense, whole_sense
 from quoting.site.codes import SITE_CODES
 
 HERE = Path(__file__).parent
@@ -73,14 +74,16 @@ def findings_of(folder):
             for line in steps.read_text(encoding="utf-8").splitlines():
                 change(shop, line, stack)
         catalog, findings = load(shop)
+        sound = load_sound(shop)[2]
         findings = (
             findings + maps_read(shop, catalog)[1] + (placeholders(shop) if (folder / "day.txt").exists() else [])
         )
-        findings = findings + (photo_findings(shop, catalog) if catalog is not None else [])
+        if sound is not None:
+            findings = findings + photo_findings(shop, sound.photographed, FRAMES in sound.whole)
         file = folder / "day.txt"
         day = date.fromisoformat(file.read_text(encoding="utf-8").strip()) if file.exists() else None
-        if day is not None and catalog is not None:
-            findings = findings + whole_sense(catalog, day)
+        if day is not None and sound is not None:
+            findings = findings + (whole_sense(catalog, day) if catalog is not None else sound_sense(sound, day))
         return findings + private_findings(shop, catalog, day)
 
 
