@@ -20,7 +20,8 @@ A kind is a word with its limits behind colons:
 ``pair``              a record of that name
 ====================  ===========================================================================================
 
-A form that is public stays as it is: a quote must open years later.  What comes new becomes the next version.
+A form that is public stays as it is: a quote must open years later.  What comes new becomes the next version: fields
+with a default at the end of a record, so that it opens what was made before; `tests/quoted/kept` then gets links of it.
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
