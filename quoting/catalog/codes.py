@@ -104,6 +104,14 @@ WHOLE = {
     "placeholder": "A line that a new shop begins with still holds an example.",
     "not-all-tried": "The shop is so large that not for every frame and package a fit was looked for.",
 }
+TINTS = {
+    "no-such-curve": "A file of measured values that a curve names is not in the shop's folder.",
+    "not-a-curve": "The values of a curve cannot be read, or do not reach over the visible light.",
+    "duplicate-code": "Two mixes of the tint book have the same order code.",
+    "never-so-dark": "The dyes of a mix never take as much light as it asks, however deep they are.",
+    "no-material-takes-it": "A mix is deeper than any lens material of the shop takes a tint.",
+    "darker-than-8": "A mix is so dark that nobody may drive behind it.",
+}
 PRIVATE = {
     "second-cost": "A wholesale cost, or the floor, is written in two files; one of the two would be lost.",
     "cost-over-price": "Something costs the shop more than it brings without tax.",
@@ -122,4 +130,4 @@ TRACES = {
     "no-such-trace": "A trace that a size names is not in the folder traces/.",
     "trace-not-this-size": "A trace that a size names is of a lens of another width or height.",
 }
-CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE, **WHOLE, **PRIVATE, **PHOTOS, **TRACES}
+CODES: dict[str, str] = {**FILES, **YAML, **FIELDS, **SENSE, **WHOLE, **PRIVATE, **PHOTOS, **TRACES, **TINTS}

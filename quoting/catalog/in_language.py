@@ -61,7 +61,7 @@ def own_texts(catalog: Catalog) -> Iterator[str]:
     seen: set[int] = set()
     waiting: list[tuple[Any, bool]] = [
         (part, False)
-        for part in (catalog.shop, catalog.materials, catalog.designs, catalog.packages, catalog.frames)
+        for part in (catalog.shop, catalog.materials, catalog.designs, catalog.packages, catalog.frames, catalog.tints)
     ] + [(catalog.price_lists or (catalog.price_list,), False)]
     while waiting:
         value, own = waiting.pop()

@@ -21,11 +21,13 @@ from quoting.catalog.read_packages import Tables, read_packages
 from quoting.catalog.read_prices import read_prices
 from quoting.catalog.read_quotes import QUOTES, read_quotes
 from quoting.catalog.read_shop import read_shop
+from quoting.catalog.read_tints import TINTS, read_tints
 from quoting.catalog.read_traces import Traces
 from quoting.catalog.shop import Catalog, PriceList, QuoteKey, Said, Shop
 from quoting.catalog.sound import ALL, Sound, sound_of
 from quoting.catalog.table import Table
-from quoting.catalog.words import FRAME_WORDS, LENS_WORDS, PRICE_WORDS, SHOP_WORDS
+from quoting.catalog.tints import NO_TINTS, TintBook
+from quoting.catalog.words import FRAME_WORDS, LENS_WORDS, PRICE_WORDS, SHOP_WORDS, TINT_WORDS
 from quoting.findings import Finding, errors, in_order
 from quoting.nodes import Record, read, read_text
 
@@ -85,14 +87,15 @@ def _read(folder: Path, instead: Mapping[Path, bytes]) -> tuple[Catalog | None, 
     lists = loader.prices(tables.packages, frames)
     keys, withdrawn = loader.quotes()
     said = loader.said()
+    tints = loader.tints(tables)
     findings = in_order(dict.fromkeys(loader.findings()))
     faulty = {one.mark.file for one in errors(findings)}
     whole = frozenset(kind for kind in ALL if not files.touched(kind, faulty))
-    sound = sound_of(shop, frames, tables, (lists, loader.all_lists), said, whole)
+    sound = sound_of(shop, frames, tables, (lists, loader.all_lists), said, tints, whole)
     if faulty or shop is None or not lists:
         return None, findings, sound
     made = tables.materials.made, tables.designs.made, tables.packages.made, frames.made
-    return Catalog(shop, *made, lists[0], lists, keys, withdrawn, said), findings, sound
+    return Catalog(shop, *made, lists[0], lists, keys, withdrawn, said, tints), findings, sound
 
 
 class _Loader:
@@ -169,6 +172,14 @@ class _Loader:
         """The owner's texts in other languages; a shop need not have any."""
         paths = self.files.beside(LANGUAGES)
         return tuple(one for path in paths for one in read_said(self.root(path, {}), path))
+
+    def tints(self, tables: Tables) -> TintBook:
+        """The dyes and mixes; a shop may tint nothing of its own."""
+        path = self.files.folder / TINTS
+        there = path in self.instead or path.is_symlink() or path.exists()
+        if not there or not self.files.inside(path):
+            return NO_TINTS
+        return read_tints(self.root(path, TINT_WORDS), tables.materials, tables.packages, self.files)
 
     def quotes(self) -> tuple[tuple[QuoteKey, ...], tuple[str, ...]]:
         """What is public of the quotes; a shop may have none of it."""

@@ -16,8 +16,9 @@ from quoting.catalog.sense_languages import sense_of_languages
 from quoting.catalog.sense_lists import sense_of_lists
 from quoting.catalog.sense_options import sense_of_options, takes_mirror, takes_tint
 from quoting.catalog.sense_prices import sense_of_frame_prices, sense_of_lens_prices, sense_of_prices
+from quoting.catalog.sense_tints import sense_of_tints
 from quoting.catalog.shop import Catalog, Surcharge
-from quoting.catalog.sound import ALL, FRAMES, LENSES, PRICES, SHOP
+from quoting.catalog.sound import ALL, FRAMES, LENSES, PRICES, SHOP, TINTS
 from quoting.catalog.steps import power
 from quoting.findings import Finding, Mark
 
@@ -178,6 +179,7 @@ CHECKS: tuple[tuple[Check, frozenset[str]], ...] = (
     (_any_day(sense_of_options), frozenset()),
     (_any_day(sense_of_lens_prices), frozenset({LENSES, PRICES})),
     (_any_day(sense_of_frame_prices), frozenset({FRAMES, PRICES})),
+    (_any_day(sense_of_tints), frozenset({SHOP, LENSES, TINTS})),
     (_any_day(sense_of_languages), ALL),
     (_lists, frozenset({FRAMES, LENSES, PRICES})),
 )

@@ -11,6 +11,7 @@ from datetime import date
 from typing import Literal, get_args
 
 from quoting.catalog.model import Design, Frame, Material, Mounting, Package, PriceBand
+from quoting.catalog.tints import NO_TINTS, TintBook
 from quoting.findings import Mark
 from quoting.kernel.rules import IMBALANCE, READING_DROP_MM
 
@@ -234,3 +235,4 @@ class Catalog:
     keys: tuple[QuoteKey, ...] = ()  # the newest first
     withdrawn: tuple[str, ...] = ()  # SHA-256 of the numbers of quotes that were called back
     said: tuple[Said, ...] = ()  # the owner's texts in other languages
+    tints: TintBook = NO_TINTS

@@ -11,10 +11,11 @@ from quoting.catalog.read_languages import FOLDER as LANGUAGES
 from quoting.catalog.read_packages import Tables
 from quoting.catalog.shop import Catalog, PriceList, Said, Shop
 from quoting.catalog.table import Table
+from quoting.catalog.tints import TintBook
 
 # The kinds, by the names of their files
-SHOP, FRAMES, LENSES, PRICES, SAID = "shop", "frames", "lenses", "prices", LANGUAGES
-ALL = frozenset({SHOP, FRAMES, LENSES, PRICES, SAID})
+SHOP, FRAMES, LENSES, PRICES, SAID, TINTS = "shop", "frames", "lenses", "prices", LANGUAGES, "tints"
+ALL = frozenset({SHOP, FRAMES, LENSES, PRICES, SAID, TINTS})
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -35,6 +36,7 @@ def sound_of(
     tables: Tables,
     prices: tuple[tuple[PriceList, ...], bool],
     said: tuple[Said, ...],
+    tints: TintBook,
     whole: frozenset[str],
 ) -> Sound:
     """What was read; ``prices`` are lists, and whether all there are could be made: one may name what is faulty."""
@@ -42,4 +44,4 @@ def sound_of(
     made = tables.materials.made, tables.designs.made, tables.packages.made, frames.made
     there = whole - ({SHOP} if shop is None else set()) - (set() if lists and all_lists else {PRICES})
     first = cast(PriceList, lists[0] if lists else None)
-    return Sound(Catalog(cast(Shop, shop), *made, first, lists, (), (), said), there, tuple(frames.read))
+    return Sound(Catalog(cast(Shop, shop), *made, first, lists, (), (), said, tints), there, tuple(frames.read))

@@ -68,6 +68,18 @@ class Table(Generic[T]):
             record.fault(name, "unknown-id", *self._unknown(key))
         return self._found(record, name, key)
 
+    def all_named(self, record: Record, name: str, example: str) -> tuple[T, ...]:
+        """What the ids of a list name, which may be left out; each that names nothing is told."""
+        found = []
+        for key in record.texts(name, default=(), example=example):
+            if not self._known(key):
+                record.fault(name, "unknown-id", *self._unknown(key))
+            elif (value := self.made.get(key)) is not None:
+                found.append(value)
+            else:
+                record.fail(name)
+        return tuple(found)
+
     def keyed(self, part: Record, key: str) -> T | None:
         """What the id names that stands as the name of a field; where there is no such id, that is told there."""
         if not part.has(key):

@@ -32,6 +32,14 @@ LENS_WORDS = {
     "lens": "price per lens",
     "prism": "largest prescribed prism",
 }
+TINT_WORDS = {
+    "parts": "parts of each dye",
+    "absorbs": "light taken in percent",
+    "code": "order code",
+    "at_5": "darkened state at 5 °C",
+    "at_23": "darkened state at 23 °C",
+    "at_35": "darkened state at 35 °C",
+}
 SHOP_WORDS = {
     "min_edge": "thinnest edge",
     "pd": "pupillary distance",

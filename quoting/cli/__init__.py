@@ -21,6 +21,7 @@ from quoting.cli.publishing import changes, publish
 from quoting.cli.quotes import quotes
 from quoting.cli.renewing import renew
 from quoting.cli.starting import completion, new
+from quoting.cli.tints import tint
 from quoting.cli.tracing import swap, trace
 
 
@@ -43,7 +44,7 @@ def run() -> None:
 COMMANDS = (
     *(demo, new, check, build, serve, changes, publish, fit, quote, quotes, keys),
     *(frame, package, prices, margin, explain, completion),
-    *(calc, bench, trace, swap),
+    *(calc, bench, trace, swap, tint),
 )
 for command in COMMANDS:
     main.add_command(command)

@@ -6,9 +6,9 @@ Source of the rules: ISO 12312-1 (categories, road use, ultraviolet bands).  A s
 
 from __future__ import annotations
 
-from quoting.kernel.coated import looked_at, transmitted
+from quoting.kernel.coated import looked_at, reflected, transmitted
 from quoting.kernel.colors import lab, srgb, xyz
-from quoting.kernel.luminous import DRIVING_SHARE, least_share, luminous, percent_of, uv_kept, uva, uvb
+from quoting.kernel.luminous import DRIVING_SHARE, least_share, luminous, mean, percent_of, uv_kept, uva, uvb
 from quoting.kernel.observer import COUNT, FIRST_NM, STEP_NM
 from quoting.kernel.records import Filter, Glass, Tint
 from quoting.kernel.spectrum import flat
@@ -20,6 +20,11 @@ SKIN_LEAST = 0.2
 SKIN_MOST = 0.5
 SKIN_FROM_NM = 420.0
 SKIN_TO_NM = 700.0
+
+# Where blue, green and red lie in a spectrum, both ends included: 450 to 490, 515 to 560, 610 to 660 nm; our own choice
+BLUE = [34, 42]
+GREEN = [47, 56]
+RED = [66, 76]
 
 
 def skin() -> list[float]:
@@ -58,6 +63,10 @@ def filter_of(glass: Glass, layer: list[float], driving_least: float, night_leas
         "uvb": percent_of(uvb(passed)),
         "uv_kept": uv_kept(passed),
         "least_share": share,
+        "reflected": percent_of(luminous(reflected(glass, layer))),
+        "blue": percent_of(mean(passed, BLUE[0], BLUE[1])),
+        "green": percent_of(mean(passed, GREEN[0], GREEN[1])),
+        "red": percent_of(mean(passed, RED[0], RED[1])),
         "day": day,
         "night": day and percent >= night_least,
         "xyz": color,

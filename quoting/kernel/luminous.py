@@ -66,6 +66,14 @@ def least_share(spectrum: list[float]) -> float:
     return least / whole
 
 
+def mean(spectrum: list[float], first: int, last: int) -> float:
+    """The plain mean between two places of a spectrum, both included."""
+    whole = 0.0
+    for i in range(first, last + 1):
+        whole += spectrum[i]
+    return whole / (last - first + 1)
+
+
 def band(spectrum: list[float], first: int, last: int) -> float:
     """What passes of ultraviolet light between two places of the spectrum, weighed by sun and effect, from 0 to 1."""
     seen = 0.0

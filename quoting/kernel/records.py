@@ -391,6 +391,7 @@ class Tint(TypedDict):
 class Filter(TypedDict):
     """A tinted lens at one place: percents of light; ``least_share`` of 475 to 650 nm; sRGB channels from 0 to 1.
 
+    ``reflected`` is what the lens itself sends back, ``blue``, ``green``, ``red`` what it passes around these colors.
     ``through`` is the color of white light seen through it, ``on_white`` and ``on_skin`` that of the lens on a ground.
     """
 
@@ -400,6 +401,10 @@ class Filter(TypedDict):
     uvb: float
     uv_kept: bool
     least_share: float
+    reflected: float
+    blue: float
+    green: float
+    red: float
     day: bool
     night: bool
     xyz: list[float]
@@ -417,3 +422,10 @@ class Recipe(TypedDict):
     passed: float
     lab: list[float]
     difference: float
+
+
+class Told(TypedDict):
+    """One thing to say about a filter, with the percent it is about, 0 where it is about none."""
+
+    code: str
+    percent: float

@@ -115,6 +115,14 @@ class Record(Part):
         values = [self._value(name, item, kind) for item in node.items]
         return tuple(value for value in values if value is not None)
 
+    def numbers(self, name: str, least: float, most: float, example: str = "") -> tuple[float, ...]:
+        """A list of numbers without a unit, required."""
+        node = self._shaped(name, Listing, "a list", f"[{example}]", False)
+        if node is None:
+            return ()
+        kind = figures.number(least, most, example)
+        return tuple(value for item in node.items if (value := self._value(name, item, kind)) is not None)
+
     def record(self, name: str, noun: str, needed: bool = True, example: str = "") -> Record:
         """The mapping in this field; where it is not readable, a record that gives placeholders in silence."""
         node = self._shaped(name, Mapping, "names with values", example, not needed)

@@ -2,6 +2,7 @@
 
 import random
 
+from quoting.kernel import filters
 from quoting.kernel.lens import lens_for, nasal
 from quoting.kernel.sight import worn_axes
 from quoting.kernel.thickness import grind
@@ -50,6 +51,7 @@ def calls():
         ["swap", "radii_from", [[10.0, -10.0, -10.0, 10.0], [10.0, 10.0, -10.0, -10.0], 2.0, 10.0]],
         ["calculators", "blank", [52.0, 38.0, 18.0, 90.0, "panto", 31.5, 20.0, 2.0]],
         ["calculators", "near_distance", [63.0, 400.0, 40.0]],
+        ["calculators", "blank", [52.0, 38.0, 18.0, 99.0, "panto", 31.5, 20.0, 2.0]],
         ["tolerance_iso", "distance_within_iso", ["single-vision", 0.0]],
         ["outline", "from_radii", [[]]],
         ["outline", "box", [[], []]],
@@ -95,6 +97,7 @@ def light():
             for value in (0.0, 0.02, 0.05, 0.9)
             for name in ("uv_kept", "least_share")
         ],
+        *told(),
         ["luminous", "uv_kept", [[0.0] * 20 + [0.05] * 81]],
         ["luminous", "uv_kept", [[0.0] * 20 + [0.5] * 81]],
         ["luminous", "least_share", [[0.5] * 60 + [0.01] * 41]],
@@ -120,6 +123,20 @@ def light():
         ["tinting", "depth_for", [slow, 99.95]],
         ["recipes", "at_lightness", [[0.0, 0.0, 0.0], 0.5]],
     ]
+
+
+def told():
+    """What follows from filters of all kinds."""
+    plain = {"internal": [1.0] * 101, "front": [0.04] * 101, "back": [0.04] * 101}
+    curves = [[value] * 101 for value in (0.95, 0.6, 0.4, 0.25, 0.05)]
+    for first, last in ((34, 42), (47, 56), (66, 76)):
+        curves += [[low + more * (first <= i <= last) for i in range(101)] for low, more in ((0.3, 0.5), (0.6, -0.55))]
+    curves.append([0.0] * 21 + [0.9] * 80)
+    found = [filters.filter_of(plain, curve, 8.0, 75.0) for curve in curves]
+    found.append(filters.filter_of(plain | {"front": [0.3] * 101}, curves[3], 8.0, 75.0))
+    calls = [["consequences", "consequences", [one, [], [], 8.0, known]] for one in found for known in (True, False)]
+    clear, dark, darker = found[0], found[3], found[4]
+    return [*calls, ["consequences", "consequences", [clear, [darker, dark, clear], [5, 23, 35], 8.0, True]]]
 
 
 def spots():
