@@ -15,6 +15,7 @@ from quoting.cli.frames_in import import_frames
 from quoting.cli.keys import keys
 from quoting.cli.margins import margin
 from quoting.cli.opening import open_link
+from quoting.cli.ordering import order, remake
 from quoting.cli.owning import build, check, demo, serve
 from quoting.cli.prices import prices
 from quoting.cli.publishing import changes, publish
@@ -23,6 +24,7 @@ from quoting.cli.renewing import renew
 from quoting.cli.starting import completion, new
 from quoting.cli.tints import tint
 from quoting.cli.tracing import swap, trace
+from quoting.cli.verifying import verify
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -44,7 +46,7 @@ def run() -> None:
 COMMANDS = (
     *(demo, new, check, build, serve, changes, publish, fit, quote, quotes, keys),
     *(frame, package, prices, margin, explain, completion),
-    *(calc, bench, trace, swap, tint),
+    *(calc, bench, trace, swap, tint, order, verify, remake),
 )
 for command in COMMANDS:
     main.add_command(command)

@@ -429,3 +429,34 @@ class Told(TypedDict):
 
     code: str
     percent: float
+
+
+class Readings(TypedDict):
+    """What was ordered of one lens, or what lensmeter, ruler and caliper read of it; NOT_READ where nobody did.
+
+    The axis as written, base in and up positive; the PD is this eye's own, the height that of the optical center, of
+    the fitting cross or of the segment.
+    """
+
+    sphere: float
+    cylinder: float
+    axis: float
+    add: float
+    prism_in: float
+    prism_up: float
+    pd: float
+    height: float
+    center: float
+    base: float
+
+
+class Check(TypedDict):
+    """One value held against its order; ``eye`` is R, L or B for the pair, ``verdict`` pass or fail."""
+
+    code: str
+    eye: str
+    ordered: float
+    found: float
+    tolerance: float
+    off: float
+    verdict: str

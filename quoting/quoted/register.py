@@ -147,7 +147,8 @@ class Register:
 
 def _may_follow(entry: Entry, event: str) -> None:
     over = entry.last(*OVER)
-    if over is not None and event != "letter" and (over["event"], event) != ("renewed", "withdrawn"):
+    allowed = {("renewed", "withdrawn"), ("accepted", "order")}
+    if over is not None and event != "letter" and (over["event"], event) not in allowed:
         raise RegisterError(f"{entry.number} was {over['event']} on {over['at'][:10]}")
 
 

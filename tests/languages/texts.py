@@ -15,7 +15,7 @@ ROOT = Path(__file__).parents[2]
 TEMPLATES = ROOT / "theme" / "templates"
 PACKAGE = ROOT / "quoting"
 # The owner's own page, not the customers': what changes between two builds
-OWNERS = {"bench.html", "changes.html"}
+OWNERS = {"bench.html", "changes.html", "order.html", "verify.html"}
 # How many of their first arguments are texts, behind a context
 CALLS = {"gettext": (0, 1), "_": (0, 1), "ngettext": (0, 2), "pgettext": (1, 1), "npgettext": (1, 2)}
 

@@ -6,6 +6,7 @@ from quoting.kernel import filters
 from quoting.kernel.lens import lens_for, nasal
 from quoting.kernel.sight import worn_axes
 from quoting.kernel.thickness import grind
+from quoting.kernel.verified import nothing_read
 from tests.kernel import jobs as made
 from tests.kernel.parity import dyeing, mending
 
@@ -71,6 +72,7 @@ def calls():
         *traces(),
         *rays(),
         *worn(),
+        *verified(),
     ]
 
 
@@ -215,6 +217,26 @@ def worn():
 def unit(x, y, z):
     length = (x * x + y * y + z * z) ** 0.5
     return [x / length, y / length, z / length]
+
+
+def verified():
+    """Pairs held against their orders by both standards: read whole, in parts, and in the other notation."""
+    ordered = nothing_read() | {"sphere": -2.0, "cylinder": -1.0, "axis": 170.0, "add": 2.0, "prism_in": 0.0}
+    ordered |= {"prism_up": 0.0, "pd": 31.0, "height": 20.0, "center": 2.0, "base": 6.0}
+    found = ordered | {"sphere": -3.1, "cylinder": 1.2, "axis": 3.0, "add": 2.2, "prism_up": 0.5, "pd": 34.0}
+    sphere = nothing_read() | {"sphere": -6.0, "cylinder": 0.0, "axis": 180.0, "height": 20.0, "pd": 31.0}
+    lower = sphere | {"height": 18.0}
+    calls = []
+    for standard in ("ansi", "iso", "din"):
+        for kind in ("single-vision", "bifocal", "progressive"):
+            for one, other in ((ordered, found), (ordered, nothing_read()), (sphere, found), (ordered, sphere)):
+                calls.append(["verified", "lens_checks", [standard, kind, "R", one, other]])
+                calls.append(["verified_pair", "pair_checks", [standard, kind, one, one, [other, one]]])
+            calls.append(["verified_pair", "pair_checks", [standard, kind, sphere, sphere, [sphere, lower]]])
+    flat = nothing_read() | {"sphere": 0.0, "cylinder": 0.0, "axis": 180.0, "pd": 31.0}
+    calls.append(["verified_pair", "pair_checks", ["ansi", "single-vision", flat, flat, [flat, flat]]])
+    mixed = nothing_read() | {"sphere": 1.0, "cylinder": -3.0, "axis": 90.0}
+    return [*calls, ["verified", "lens_checks", ["ansi", "bifocal", "L", mixed, mixed]]]
 
 
 def jobs():

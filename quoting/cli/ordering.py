@@ -1,0 +1,210 @@
+"""``order``: from an accepted quote to what lab and bench need, and what becomes of it."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable
+from dataclasses import asdict
+from datetime import datetime
+from functools import wraps
+from pathlib import Path
+from typing import Any
+
+import click
+
+from quoting.choosing import UnknownError, number, pair
+from quoting.cli.common import day_of, loaded, misuse
+from quoting.cli.prompting import answer, in_terminal
+from quoting.cli.quotes import JSON, ON, SHOP, acts, register_of
+from quoting.findings import Finding, Mark, printable
+from quoting.offers import Offers
+from quoting.ordering.preparing import STANDARDS, Given, begun, order_files, prepared, renumbered
+from quoting.orders.book import STATES, STEPS, Book, OrderError
+from quoting.orders.model import Measured, Order
+from quoting.quoted.register import Entry
+from quoting.show.ordered import sheet_text
+
+ORDER = click.argument("wanted", metavar="ORDER")
+
+
+def orders_act(command: Callable[..., None]) -> Callable[..., None]:
+    """One sentence and exit code 2 for what cannot be done with an order."""
+
+    @wraps(command)
+    def act(**words: Any) -> None:
+        try:
+            command(**words)
+        except OrderError as fault:
+            misuse(fault)
+
+    return acts(act)
+
+
+@click.group(invoke_without_command=True)
+@SHOP
+@click.option("--state", type=click.Choice(STATES), help="Only those in this state.")
+@JSON
+@click.pass_context
+def order(context: click.Context, shop: Path | None, state: str | None, as_json: bool) -> None:
+    """Orders from accepted quotes: number, state, since when, customer. They lie in private/orders."""
+    if context.invoked_subcommand is not None:
+        return
+    found = [one for one in Book(register_of(shop)).orders().values() if state in (None, one.state)]
+    if as_json:
+        listed = [asdict(one) for one in found]
+        click.echo(json.dumps({"orders": listed}, indent=2, ensure_ascii=False))
+    elif not found:
+        click.echo(f"No order is {state}." if state else "There is no order: see `bevelbook order from --help`.")
+    for one in () if as_json else found:
+        click.echo(printable(f"{one.id:<16} {one.state:<9} {one.rows[-1]['at'][:10]}  {one.customer}"))
+
+
+@order.command("from")
+@click.argument("number_", metavar="QUOTE")
+@click.option("--pair", "which", type=click.IntRange(1, 2), default=1, show_default=True, help="Which pair of it.")
+@click.option("--pd", default="", help="Measured monocular PDs, right/left: 31.5/32.")
+@click.option("--height", default="", help="Measured pupil heights above the lowest point of the lens: 21/20.5.")
+@click.option("--vertex", default="", help="Measured, mm from the back of the lens to the cornea.  [default: usual]")
+@click.option("--tilt", default="", help="Measured pantoscopic tilt, degrees.  [default: the frame's]")
+@click.option("--wrap", default="", help="Measured face-form angle, degrees.  [default: the frame's]")
+@click.option("--by", default="", metavar="NAME", help="Who measured.")
+@click.option("--standard", type=click.Choice(STANDARDS), default="ansi", show_default=True, help="To verify it by.")
+@click.option("--tint-recipe", "recipe", default="", help="The dyer's code of an ordered tint.")
+@click.option("--note", default="", help="A sentence for lab and bench.")
+@click.option("--overrule", default="", metavar="WHY", help="Make it though it does not fit; the reason is kept.")
+@SHOP
+@ON
+@JSON
+@orders_act
+def order_from(number_: str, which: int, shop: Path | None, on: datetime | None, as_json: bool, **words: Any) -> None:
+    """Order what was accepted of QUOTE, with what was measured in place of what was estimated.
+
+    Asks for what is not said. Shows what changes against the quote; what no longer fits is refused (exit code 1),
+    unless it is overruled with a reason.
+    """
+    register, day = register_of(shop), day_of(on)
+    catalog, entry = loaded(register.shop, day, as_json), register.entry(number_)
+    offers, book = Offers(catalog, day), Book(register)
+    ready = begun(entry, which, offers)
+    measured = _measured(entry, ready.defaults, words)
+    given = Given(measured, words["standard"], words["recipe"], words["note"].strip(), words["overrule"].strip())
+    found = prepared(ready, given, offers)
+    for one in found.order.changes:
+        click.echo(f"{one.what}: {one.quoted} → {one.ordered}", err=True)
+    if found.refusals and not given.overruled:
+        for text in found.refusals:
+            click.echo(f"No longer fits: {text}", err=True)
+        click.echo("Nothing was ordered. Quote anew, or say why it is made all the same with --overrule.", err=True)
+        sys.exit(1)
+    placed = book.make(found.order, order_files(found.order, catalog.shop, register.shop))
+    _tell(book, found.order, catalog.shop, as_json)
+    click.echo(f"Order {placed.id} is a draft in {book.place(placed.id)}.", err=True)
+
+
+def _tell(book: Book, one: Order, shop: Any, as_json: bool) -> None:
+    if as_json:
+        placed = book.placed(one.id)
+        folder = {"state": placed.state, "folder": book.place(one.id).as_posix(), "rows": list(placed.rows)}
+        click.echo(json.dumps(asdict(one) | folder, indent=2, ensure_ascii=False))
+    else:
+        click.echo(printable_text(sheet_text(one, shop)))
+
+
+def printable_text(text: str) -> str:
+    """Lines of text without what a terminal would obey."""
+    return "\n".join(printable(line) for line in text.split("\n"))
+
+
+def _measured(entry: Entry, usual: dict[str, float], words: dict[str, Any]) -> Measured:
+    """What was measured: from the options, else asked for.   Exit code 2 where nobody can be asked."""
+    ask = in_terminal()
+    pds = _both("--pd", "Monocular PDs, right/left", words["pd"], 20, 40, ask)
+    heights = _both("--height", "Pupil heights, right/left", words["height"], 5, 45, ask)
+    bounds = {"vertex": (4.0, 30.0), "tilt": (0.0, 30.0), "wrap": (0.0, 35.0)}
+    others, not_measured = {}, []
+    for name, (low, high) in bounds.items():
+        text = words[name]
+        if not text and ask:
+            text = answer(
+                f"{name.capitalize()}, empty for the usual {usual[name]:g}", _check(name, low, high), empty=True
+            )
+        others[name] = number(text, name, low, high) if text else usual[name]
+        not_measured += [] if text else [name]
+    by = words["by"].strip() or (answer("Who measured", lambda _: None) if ask else "")
+    if not by or printable(by) != by or len(by) > 80:
+        misuse("say who measured with --by, on one line")
+    return Measured(*pds, *heights, others["vertex"], others["tilt"], others["wrap"], by, tuple(not_measured))
+
+
+def _both(option: str, question: str, text: str, low: float, high: float, ask: bool) -> tuple[float, float]:
+    if not text and not ask:
+        misuse(f"{option} is not said, and nobody is here to be asked: it was estimated until now")
+    written = text or answer(question, _check(question, low, high, both=True))
+    if "/" not in written:
+        raise UnknownError(f"{option}: measure each eye: write right/left such as 31.5/32")
+    return pair(written, question, low, high)
+
+
+def _check(what: str, low: float, high: float, both: bool = False) -> Any:
+    def check(text: str) -> Finding | None:
+        try:
+            if both and "/" not in text:
+                raise UnknownError("write right/left such as 31.5/32")
+            pair(text, what, low, high) if both else number(text, what, low, high)
+        except UnknownError as fault:
+            return Finding(Mark("answer", 1, 1), "not-a-number", str(fault))
+        return None
+
+    return check
+
+
+@order.command("show")
+@ORDER
+@SHOP
+@ON
+@JSON
+@orders_act
+def order_show(wanted: str, shop: Path | None, on: datetime | None, as_json: bool) -> None:
+    """ORDER as it was made, and what became of it."""
+    register = register_of(shop)
+    catalog, book = loaded(register.shop, day_of(on), as_json), Book(register)
+    placed = book.placed(wanted)
+    _tell(book, book.read(placed.id), catalog.shop, as_json)
+    for row in () if as_json else placed.rows:
+        said = {
+            key: value for key, value in row.items() if key not in ("at", "event", "number", "order", "state") and value
+        }
+        more = ", ".join(f"{key} {value}" for key, value in said.items())
+        click.echo(printable(f"{row['at']}  {row['state']}" + (f": {more}" if more else "")))
+
+
+@order.command("mark")
+@ORDER
+@click.argument("state", type=click.Choice([one for one in STEPS if one not in ("verified", "remade")]))
+@click.option("--note", default="", help="Such as the lab's number or the parcel's.")
+@SHOP
+@orders_act
+def order_mark(wanted: str, state: str, note: str, shop: Path | None) -> None:
+    """ORDER was sent, received, mounted or shipped; `verify` and `remake` enter the other states themselves."""
+    placed = Book(register_of(shop)).move(wanted, state, note=note)
+    click.echo(f"Order {placed.id} is {placed.state}.")
+
+
+@click.command()
+@ORDER
+@click.option("--reason", required=True, help="Why it is made anew; the lab reads it.")
+@SHOP
+@ON
+@orders_act
+def remake(wanted: str, reason: str, shop: Path | None, on: datetime | None) -> None:
+    """Order ORDER once more, under a number of its own; the old one is then over."""
+    register, day = register_of(shop), day_of(on)
+    catalog, book = loaded(register.shop, day), Book(register)
+    old = book.placed(wanted)
+    if not reason.strip() or printable(reason) != reason:
+        misuse("--reason: write a sentence on one line")
+    new = renumbered(book.read(old.id), set(book.orders()), day.isoformat(), reason.strip())
+    made = book.remake(old.id, new, order_files(new, catalog.shop, register.shop), reason.strip())
+    click.echo(f"Order {made.id} is a draft in {book.place(made.id)}; {old.id} is remade.")

@@ -1,0 +1,134 @@
+"""``verify``: what came back from the lab, held against its order."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import json
+import sys
+from datetime import datetime
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+import click
+
+from quoting.cli.common import day_of, loaded, misuse
+from quoting.cli.ordering import ORDER, orders_act
+from quoting.cli.prompting import answer, in_terminal
+from quoting.cli.quotes import JSON, ON, SHOP, register_of
+from quoting.findings import Finding, Mark, printable
+from quoting.kernel.records import Readings
+from quoting.offers import Offers
+from quoting.ordering.preparing import STANDARDS
+from quoting.ordering.worn import met_through
+from quoting.orders.book import Book, may_move
+from quoting.orders.model import Order
+from quoting.orders.readings import ReadingError, read_saved, readings, share_through
+from quoting.orders.verifying import Read, Verification, verified, written_verification
+from quoting.show.ordered import as_power
+from quoting.show.verified import remake_note, verification_text
+
+SHAPE = '"-2.27 -0.74 x 12 add=+2.00 pd=31.5 height=21 center=2.0 base=4.0 in=0 up=0"'
+WORDS = {"R": "right", "L": "left"}
+
+
+@click.command()
+@ORDER
+@click.option("--right", default="", metavar="READ", help=f"What was read of the right lens: {SHAPE}.")
+@click.option("--left", default="", metavar="READ", help="The same of the left one.")
+@click.option("--tint", default="", help="Light that comes through at the darkest place, percent.")
+@click.option(
+    "--ground-right", default="", metavar="POWER", help="The power the lab says it ground, where compensated."
+)
+@click.option("--ground-left", default="", metavar="POWER", help="The same of the left lens.")
+@click.option("--from", "saved", type=click.Path(dir_okay=False, path_type=Path), help="What verify.html saved.")
+@click.option("--by", default="", metavar="NAME", help="Who read it.")
+@click.option("--standard", type=click.Choice(STANDARDS), help="To hold it by.  [default: the order's]")
+@SHOP
+@ON
+@JSON
+@orders_act
+def verify(wanted: str, shop: Path | None, on: datetime | None, as_json: bool, **words: Any) -> None:
+    """Hold what lensmeter, ruler and caliper read against ORDER.  Exit code 1 where a value is out of its tolerance.
+
+    Asks for what is not said; the page verify.html in the order's folder does the same on a tablet, without a network.
+    Powers may be in either cylinder notation. What is not read is not held, and is named.
+    """
+    register, day = register_of(shop), day_of(on)
+    catalog, book = loaded(register.shop, day, as_json), Book(register)
+    placed = book.placed(wanted)
+    may_move(placed, "verified")
+    order = book.read(placed.id)
+    try:
+        read, by, standard = _read(order, words)
+    except ReadingError as fault:
+        misuse(fault)
+    found = verified(order, read, day.isoformat(), by, standard)
+    if not found.checks:
+        misuse("nothing was read: say --right and --left, or --from what verify.html saved")
+    name = f"verified-{sum('result' in row for row in placed.rows) + 1}"
+    book.add(placed.id, f"{name}.json", written_verification(found))
+    note = {"result": found.result, "file": f"{name}.json", "by": by}
+    if found.result == "pass":
+        book.move(placed.id, "verified", **note)
+    else:
+        book.add(placed.id, f"{name}-note.txt", remake_note(order, found, catalog.shop).encode("utf-8"))
+        book.tell(placed.id, **note)
+    _tell(order, found, Offers(catalog, day), as_json)
+    if found.result == "fail" and not as_json:
+        click.echo(f"The note for the lab: {book.place(placed.id) / f'{name}-note.txt'}", err=True)
+    sys.exit(0 if found.result == "pass" else 1)
+
+
+def _read(order: Order, words: dict[str, Any]) -> tuple[Read, str, str]:
+    """What was read, by whom, by which standard.   Raises ReadingError."""
+    by, standard = words["by"].strip(), words["standard"] or ""
+    if printable(by) != by:
+        misuse("--by: write a name on one line")
+    if words["saved"] is not None:
+        if not words["saved"].is_file():
+            misuse(f"there is no file {words['saved']}")
+        saved = read_saved(words["saved"].read_bytes(), order.id)
+        read = Read(saved.found, saved.transmittance, _ground(words))
+        return read, by or saved.by, standard or saved.standard
+    ask = in_terminal() and not words["right"] and not words["left"]
+    found = {}
+    for name, _ in order.sides():
+        text = words[WORDS[name]]
+        if ask:
+            text = answer(f"{WORDS[name].capitalize()} lens, such as {SHAPE}", partial(_fault, name), empty=True)
+        if text:
+            found[name] = readings(text, name)
+    for name in set(WORDS) - {name for name, _ in order.sides()}:
+        if words[WORDS[name]]:
+            raise ReadingError(f"the order has no {WORDS[name]} lens")
+    tint = words["tint"]
+    if ask and order.tint is not None:
+        tint = answer("Light through at the darkest place, percent", lambda _: None, empty=True)
+    return Read(found, share_through(tint) if tint else None, _ground(words)), by, standard
+
+
+def _ground(words: dict[str, Any]) -> dict[str, Readings]:
+    given = {"R": words["ground_right"], "L": words["ground_left"]}
+    return {name: readings(text, name) for name, text in given.items() if text}
+
+
+def _fault(eye: str, text: str) -> Finding | None:
+    try:
+        readings(text, eye)
+    except ReadingError as fault:
+        return Finding(Mark("answer", 1, 1), "unreadable", str(fault))
+    return None
+
+
+def _tell(order: Order, found: Verification, offers: Offers, as_json: bool) -> None:
+    worn = met_through(order, found, offers)
+    if as_json:
+        said = json.loads(written_verification(found))
+        said["worn"] = [{"eye": one.eye, "met": one.met, "prescribed": one.prescribed, "off": one.off} for one in worn]
+        click.echo(json.dumps({"order": order.id} | said, indent=2, ensure_ascii=False))
+        return
+    click.echo(verification_text(order, found))
+    for one in worn:
+        words = f"prescribed {as_power(one.prescribed)}, off by {as_power(one.off)}"
+        click.echo(f"As worn, {one.eye}: the eye meets {as_power(one.met)}; {words}.")

@@ -1,0 +1,1 @@
+"""From an accepted quote to an order with all its files."""

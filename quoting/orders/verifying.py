@@ -1,0 +1,104 @@
+"""A pair that came back, held against its order: every check, what it means as worn, and what is told to the lab."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from quoting.kernel.records import Check, Readings
+from quoting.kernel.verified import lens_checks, nothing_read
+from quoting.kernel.verified_pair import overall, pair_checks, tint_check
+from quoting.orders.model import Order
+from quoting.orders.readings import ordered_readings
+
+NOT_READ = nothing_read()["sphere"]
+
+
+@dataclass(frozen=True, slots=True)
+class Verification:
+    """The checks of a pair; ``result`` is pass, fail, or nothing where nothing was read."""
+
+    day: str
+    by: str
+    standard: str
+    result: str
+    checks: tuple[Check, ...]
+    found: dict[str, Readings]
+    transmittance: float | None
+    compensated: dict[str, Readings]  # the powers that the lab said it ground, which are then held instead
+
+    def failed(self) -> list[Check]:
+        """The checks that did not pass."""
+        return [one for one in self.checks if one["verdict"] == "fail"]
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """What was read: by eye, and how much light comes through, percent."""
+
+    found: dict[str, Readings]
+    transmittance: float | None
+    compensated: dict[str, Readings]
+
+
+def verified(order: Order, read: Read, day: str, by: str, standard: str = "") -> Verification:
+    """Hold everything that was read against what was ordered."""
+    by_standard, kind = standard or order.standard, order.lens.kind
+    empty = nothing_read()
+    ordered = {name: ordered_readings(order, side) for name, side in order.sides()}
+    for name, given in read.compensated.items():
+        for part in ("sphere", "cylinder", "axis", "prism_in", "prism_up", "add"):
+            value = given[part]
+            if name in ordered and value != NOT_READ:
+                ordered[name][part] = value
+    checks: list[Check] = []
+    for name, wanted in ordered.items():
+        checks += lens_checks(by_standard, kind, name, wanted, read.found.get(name, empty))
+    if len(ordered) == 2:
+        found = [read.found.get(name, empty) for name in "RL"]
+        checks += pair_checks(by_standard, kind, ordered["R"], ordered["L"], found)
+    if order.tint is not None and read.transmittance is not None:
+        checks += tint_check(through_of(order), read.transmittance)
+    return Verification(
+        day, by, by_standard, overall(checks), tuple(checks), read.found, read.transmittance, read.compensated
+    )
+
+
+def through_of(order: Order) -> float:
+    """How much light should come through at the darkest place, percent: the lens times its tint."""
+    lens = order.lens.transmittance or 100.0
+    return lens * (100.0 - (order.tint.depth if order.tint else 0.0)) / 100.0
+
+
+def missing(order: Order, one: Verification) -> list[str]:
+    """What was not read of all that could be held, so that a pass is not taken for more than it is."""
+    told = []
+    for name, side in order.sides():
+        wanted, found = ordered_readings(order, side), one.found.get(name, nothing_read())
+        told += [f"{name} power"] if found["sphere"] == NOT_READ else []
+        told += [f"{name} addition"] if wanted["add"] > 0 and found["add"] == NOT_READ else []
+        told += [f"{name} {part}" for part in ("pd", "height") if found[part] == NOT_READ]
+    if order.tint is not None and one.transmittance is None:
+        told.append("tint")
+    return told
+
+
+def written_verification(one: Verification) -> bytes:
+    """As its file holds it; None where nothing was read."""
+
+    def plain(value: Readings) -> dict[str, Any]:
+        return {name: None if number == NOT_READ else number for name, number in value.items()}
+
+    said = {
+        "day": one.day,
+        "by": one.by,
+        "standard": one.standard,
+        "result": one.result,
+        "transmittance": one.transmittance,
+        "found": {name: plain(value) for name, value in one.found.items()},
+        "compensated": {name: plain(value) for name, value in one.compensated.items()},
+        "checks": list(one.checks),
+    }
+    return (json.dumps(said, indent=1, ensure_ascii=False) + "\n").encode("utf-8")

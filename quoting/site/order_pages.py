@@ -1,0 +1,53 @@
+"""Order sheet, tint recipe card and record card as printed pages: each one file, nothing from elsewhere, no script."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from markupsafe import Markup
+
+from quoting.catalog.shop import Shop
+from quoting.orders.model import Order
+from quoting.places import shared
+from quoting.show.ordered import CHECKED, Part, parts, tint_part
+from quoting.site.assets import sheet_of
+from quoting.site.bench_page import digest
+from quoting.site.sheet_page import environment
+
+Listed = tuple[str, Sequence[str]]
+
+
+def paper(
+    shop: Shop, heading: str, under: Iterable[str], found: list[Part], foot: str, lists: Iterable[Listed] = ()
+) -> str:
+    """A printed page of parts and lists."""
+    style = sheet_of(shared("theme") / "paper", ("order",))
+    return (
+        environment()
+        .get_template("order.html")
+        .render(
+            title=f"{shop.name}: {heading}",
+            shop=shop,
+            heading=heading,
+            under=list(under),
+            parts=found,
+            lists=list(lists),
+            foot=foot,
+            style=Markup(style),
+            style_hash=digest(style),
+        )
+    )
+
+
+def sheet_page_of(order: Order, shop: Shop) -> str:
+    """The order sheet."""
+    which = f"{order.day}, quote {order.quote}, alternative {order.letter}, pair {order.pair}"
+    return paper(shop, f"Order {order.id}", (which, f"For {order.customer}"), parts(order), CHECKED)
+
+
+def tint_page(order: Order, shop: Shop) -> str:
+    """The recipe card that goes to the dyer; the wearer's name is not on it."""
+    lens = Part("Lens", next(part for part in parts(order) if part.title == "Lens").rows)
+    foot = "A dye's spectrum decides color and category: measure a sample before the lens is dyed."
+    return paper(shop, f"Tint of order {order.id}", (order.day,), [tint_part(order), lens], foot)

@@ -1,0 +1,286 @@
+"""From an accepted quote to a verified pair, as an owner goes through it."""
+
+import json
+import os
+import stat
+
+import pytest
+
+from quoting.lab.jobs import read_job
+from quoting.orders.model import DamagedError, read_order, written_order
+from tests.orders.shops import (
+    CUSTOMER,
+    DAY,
+    MEASURED,
+    PROGRESSIVE,
+    bevelbook,
+    book,
+    good,
+    marked,
+    ordered,
+    quoted,
+    shop_in,
+    state,
+)
+
+READ = ("--right", "-6.25 -1.25 x 10 pd=31.5 height=16", "--left", "-5.75 DS pd=32 height=15.5")
+
+
+@pytest.fixture
+def shop(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    return shop_in(tmp_path)
+
+
+def test_an_order_tells_what_changed_and_lies_in_its_folder(shop):
+    number = quoted(shop)
+    told = good("order", "from", number, "--shop", shop, *DAY, *MEASURED)
+    assert "pupil height R: 21.5 mm → 21.0 mm" in told.stderr
+    assert "Monocular PD           31.5 mm           32.0 mm" in told.stdout
+    assert "measured by J. Alder; usual, not measured: vertex, tilt, wrap" in told.stdout
+    folder = shop / f"private/orders/{number}-1"
+    assert {path.name for path in folder.iterdir()} == {
+        "order.json",
+        "sheet.html",
+        "sheet.txt",
+        "lab.dcs",
+        "verify.html",
+    }
+    assert (folder / "sheet.txt").read_text(encoding="utf-8").strip() in told.stdout
+    assert state(shop, f"{number}-1") == "draft"
+
+
+def test_nobody_else_may_read_an_order_and_no_version_history_takes_it(shop):
+    folder = shop / "private/orders" / ordered(shop)
+    if os.name == "posix":
+        assert stat.S_IMODE(folder.stat().st_mode) == 0o700
+        assert {stat.S_IMODE(path.stat().st_mode) for path in folder.iterdir()} == {0o600}
+    assert "*" in (folder.parent / ".gitignore").read_text(encoding="utf-8").split()
+
+
+def test_the_lab_gets_the_job_and_never_the_name(shop):
+    one = ordered(shop, "--note", "Keep the old lenses.", number=quoted(shop, "--tint", "50 gradient"))
+    folder = shop / "private/orders" / one
+    job, findings = read_job((folder / "lab.dcs").read_bytes(), "lab.dcs")
+    assert [finding.severity for finding in findings] == []
+    assert (job.number("SPH", "R"), job.number("CYL", "R"), job.number("AX", "R")) == (-6.25, -1.25, 10.0)
+    assert (job.number("IPD", "R"), job.number("IPD", "L")) == (31.5, 32.0)
+    assert job.of("TINT") == "50 % gradient"
+    assert job.of("JOB") == one
+    for name in ("lab.dcs", "tint.html", "verify.html"):
+        assert "rrable" not in (folder / name).read_text(encoding="utf-8"), name
+    assert CUSTOMER in (folder / "sheet.txt").read_text(encoding="utf-8")
+    assert "Tint recipe card" in (folder / "sheet.txt").read_text(encoding="utf-8")
+
+
+def test_a_progressive_has_its_cross_and_its_addition(shop):
+    package, rx = PROGRESSIVE
+    one = ordered(
+        shop, number=quoted(shop, package=package, rx=rx), measured=("--pd", "31/32", "--height", "22/22", "--by", "K")
+    )
+    job, _ = read_job((shop / "private/orders" / one / "lab.dcs").read_bytes(), "lab.dcs")
+    assert (job.number("SEGHT", "R"), job.number("OCHT", "R")) == (22.0, 18.0)  # its reference lies 4 mm lower
+    assert job.number("ADD", "L") == 2.0
+
+
+def test_one_eye_alone_is_a_job_for_one_eye(shop):
+    number = quoted(shop, rx="OD -2.00 DS / PD 63")
+    one = ordered(shop, number=number)
+    text = (shop / "private/orders" / one / "lab.dcs").read_text(encoding="ascii")
+    assert "DO=R" in text
+    assert "SPH=-2.00;\n" in text.replace("\r", "")
+
+
+def test_what_no_longer_fits_is_refused_unless_overruled(shop):
+    package, rx = PROGRESSIVE
+    number = quoted(shop, package=package, rx=rx)
+    low = ("--pd", "31/32", "--height", "12/12", "--by", "K")
+    told = bevelbook("order", "from", number, "--shop", shop, *DAY, *low)
+    assert told.exit_code == 1
+    assert "No longer fits" in told.stderr
+    assert "Nothing was ordered" in told.stderr
+    assert book(shop).orders() == {}
+    assert not (shop / "private/orders").exists()
+    one = ordered(shop, "--overrule", "the wearer tried the trial lens", number=number, measured=low)
+    assert "the wearer tried the trial lens" in (shop / f"private/orders/{one}/sheet.txt").read_text(encoding="utf-8")
+
+
+def test_an_old_prescription_is_no_order(shop):
+    number = quoted(shop, rx="OD -2.00 DS / OS -2.00 DS / PD 63 / 2024-12-01")
+    told = bevelbook("order", "from", number, "--shop", shop, "--on", "2026-12-02", *MEASURED)
+    assert told.exit_code == 1
+    assert "is older than 24 months" in told.stderr
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--height", "21/20", "--by", "K"), "--pd is not said"),
+        (("--pd", "63", "--height", "21/20", "--by", "K"), "measure each eye"),
+        (("--pd", "31/32", "--height", "21", "--by", "K"), "measure each eye"),
+        (("--pd", "31/32", "--height", "21/20"), "who measured"),
+        (("--pd", "31/32", "--height", "21/20", "--by", "K", "--vertex", "99"), "vertex: 99 is not between"),
+        (("--pd", "31/32", "--height", "21/20", "--by", "K", "--pair", "2"), "has one pair"),
+    ],
+)
+def test_what_is_not_measured_is_asked_for(shop, words, said):
+    told = bevelbook("order", "from", quoted(shop), "--shop", shop, *DAY, *words)
+    assert told.exit_code == 2
+    assert said in told.output
+    assert book(shop).orders() == {}
+
+
+def test_only_what_was_accepted_is_ordered_and_only_once(shop):
+    number = quoted(shop, accept=False)
+    told = bevelbook("order", "from", number, "--shop", shop, *DAY, *MEASURED)
+    assert told.exit_code == 2
+    assert f"quotes accept {number}" in told.output
+    good("quotes", "accept", number, "--shop", shop, *DAY)
+    ordered(shop, number=number)
+    told = bevelbook("order", "from", number, "--shop", shop, *DAY, *MEASURED)
+    assert told.exit_code == 2
+    assert "was made already" in told.output
+
+
+def test_states_follow_each_other_and_nothing_is_skipped(shop):
+    one = ordered(shop)
+    told = bevelbook("order", "mark", one, "received", "--shop", shop)
+    assert told.exit_code == 2
+    assert "is draft; received comes after sent" in told.output
+    marked(shop, one, "sent", "received")
+    assert bevelbook("order", "mark", one, "mounted", "--shop", shop).exit_code == 2
+    good("verify", one, *READ, "--shop", shop, *DAY)
+    marked(shop, one, "mounted", "shipped")
+    listed = good("order", "--shop", shop).stdout
+    assert listed.split()[:2] == [one, "shipped"]
+    shown = good("order", "show", one, "--shop", shop, *DAY).stdout
+    assert [line.split()[1] for line in shown.splitlines()[-6:]] == [
+        "draft", "sent", "received", "verified:", "mounted", "shipped",
+    ]  # fmt: skip
+    assert good("order", "--state", "draft", "--shop", shop).stdout == "No order is draft.\n"
+
+
+def test_a_pair_that_passes_is_verified(shop):
+    one = ordered(shop)
+    marked(shop, one, "sent", "received")
+    told = good("verify", one, *READ, "--by", "K", "--shop", shop, *DAY)
+    assert "PASS" in told.stdout
+    assert "As worn, R: the eye meets" in told.stdout
+    assert state(shop, one) == "verified"
+    kept = json.loads((shop / f"private/orders/{one}/verified-1.json").read_bytes())
+    assert kept["result"] == "pass"
+    assert kept["found"]["R"]["add"] is None
+
+
+def test_a_pair_that_fails_is_not_mounted_but_remade(shop):
+    one = ordered(shop)
+    marked(shop, one, "sent", "received")
+    told = bevelbook("verify", one, "--right", "-7.75 +1.25 x 100", "--left", "-5.75 DS", "--shop", shop, *DAY)
+    assert told.exit_code == 1
+    assert "FAIL" in told.stdout
+    note = (shop / f"private/orders/{one}/verified-1-note.txt").read_text(encoding="utf-8")
+    assert "R power in the strongest meridian: ordered −7.50 D, found −7.75 D, tolerance ± 0.15 D" in note
+    assert "rrable" not in note
+    assert state(shop, one) == "received"
+    assert bevelbook("order", "mark", one, "mounted", "--shop", shop).exit_code == 2
+    good("remake", one, "--reason", "right power out of tolerance", "--shop", shop, *DAY)
+    assert (state(shop, one), state(shop, f"{one}-R1")) == ("remade", "draft")
+    sheet = (shop / f"private/orders/{one}-R1/sheet.txt").read_text(encoding="utf-8")
+    assert f"Remake of {one}" in sheet
+    assert "right power out of tolerance" in sheet
+    marked(shop, f"{one}-R1", "sent", "received")
+    good("remake", f"{one}-R1", "--reason", "scratched", "--shop", shop, *DAY)
+    assert state(shop, f"{one}-R2") == "draft"
+
+
+def test_either_notation_and_compensated_powers_are_taken(shop):
+    one = ordered(shop)
+    marked(shop, one, "sent", "received")
+    far = ("--right", "-6.00 -1.60 x 14", "--left", "-5.75 DS")
+    assert bevelbook("verify", one, *far, "--shop", shop, *DAY).exit_code == 1
+    told = good("verify", one, *far, "--ground-right", "-7.60 +1.60 x 104", "--shop", shop, *DAY)
+    assert "held against those that the lab said it ground" in told.stdout
+
+
+def test_a_tint_is_held_by_the_light_that_comes_through(shop):
+    one = ordered(shop, number=quoted(shop, "--tint", "50"))
+    marked(shop, one, "sent", "received")
+    told = bevelbook("verify", one, *READ, "--tint", "58", "--shop", shop, *DAY)
+    assert told.exit_code == 1
+    assert "light that comes through" in told.stdout
+    assert good("verify", one, *READ, "--tint", "48", "--shop", shop, *DAY).exit_code == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ((), "nothing was read"),
+        (("--right", "6.25 DS"), "has no sign"),
+        (("--right", "-6.25 DS colour=red"), "is no reading"),
+        (("--right", "-6.25 DS pd=abc"), "is not a number"),
+        (("--right", "-6.25 DS pd=90"), "cannot be meant"),
+        (("--right", "-60 DS"), "no power of a lens"),
+        (("--from", "nothing.json"), "there is no file"),
+        (("--right", "-6.25 DS", "--tint", "dark"), "is not a share of light"),
+    ],
+)
+def test_what_cannot_be_read_is_no_verification(shop, words, said):
+    one = ordered(shop)
+    marked(shop, one, "sent", "received")
+    told = bevelbook("verify", one, *words, "--shop", shop, *DAY)
+    assert told.exit_code == 2
+    assert said in told.output
+    assert book(shop).placed(one).verified is None
+
+
+def test_the_form_is_written_and_a_file_of_it_is_held_to_what_it_can_mean(shop):
+    one = ordered(shop)
+    marked(shop, one, "sent", "received")
+    empty = dict.fromkeys(("cylinder", "axis", "add", "prism_in", "prism_up", "pd", "height", "center", "base"))
+    said = {"order": one, "standard": "ansi", "by": "K", "transmittance": None}
+    said["found"] = {"R": {"sphere": -6.25} | empty | {"cylinder": -1.25, "axis": 10}, "L": {"sphere": -5.75} | empty}
+    path = shop.parent / "form.json"
+    for broken in (
+        {"order": "another"},
+        {"found": {"R": {"sphere": "x"} | empty}},
+        {"standard": "din"},
+        {"by": "a\nb"},
+    ):
+        path.write_text(json.dumps(said | broken), encoding="utf-8")
+        assert bevelbook("verify", one, "--from", path, "--shop", shop, *DAY).exit_code == 2
+    path.write_text(json.dumps(said), encoding="utf-8")
+    assert "PASS" in good("verify", one, "--from", path, "--shop", shop, *DAY).stdout
+
+
+def test_an_order_comes_back_as_it_was_written_and_a_damaged_one_is_told(shop):
+    one = ordered(shop, number=quoted(shop, "--tint", "50", "--wish", "driving"))
+    order = book(shop).read(one)
+    assert read_order(written_order(order)) == order
+    path = shop / f"private/orders/{one}/order.json"
+    whole = path.read_bytes()
+    for damaged in (
+        whole[:-40],
+        whole.replace(b'"sphere"', b'"spheer"', 1),
+        whole.replace(b'"form": 1', b'"form": 9'),
+        b"[]",
+    ):
+        with pytest.raises(DamagedError):
+            read_order(damaged)
+        path.write_bytes(damaged)
+        told = bevelbook("order", "show", one, "--shop", shop, *DAY)
+        assert told.exit_code == 2
+        assert "order.json" in told.output
+    path.unlink()
+    assert "is away" in bevelbook("order", "show", one, "--shop", shop, *DAY).output
+
+
+def test_programs_get_the_same(shop):
+    one = ordered(shop)
+    said = json.loads(good("order", "show", one, "--shop", shop, *DAY, "--json").stdout)
+    assert (said["id"], said["state"], said["right"]["sphere"]) == (one, "draft", -6.25)
+    marked(shop, one, "sent", "received")
+    verified = json.loads(good("verify", one, *READ, "--shop", shop, *DAY, "--json").stdout)
+    assert verified["result"] == "pass"
+    assert {check["code"] for check in verified["checks"]} >= {"power", "cylinder", "axis", "distance"}
+    assert [met["eye"] for met in verified["worn"]] == ["R", "L"]
+    assert json.loads(good("order", "--shop", shop, "--json").stdout)["orders"][0]["state"] == "verified"

@@ -1,0 +1,128 @@
+"""The form of a verification judges as the command does, saves what the command reads, and asks nobody for anything."""
+
+import json
+import random
+
+import pytest
+
+from quoting.kernel.verified import NOT_READ
+from quoting.orders.readings import read_saved, readings
+from quoting.orders.verifying import Read, verified
+from quoting.show.clauses import clause, numbers, what
+from quoting.site.verify_page import verify_page
+from tests.orders.shops import book, ordered, quoted, shop_in
+from tests.site.valid import faults
+from tests.web.test_access import found_on, free  # noqa: F401
+
+pytestmark = pytest.mark.browser
+ROWS = "() => [...document.querySelectorAll('#checks tr')].map(row => [...row.children].map(cell => cell.textContent))"
+FILL = """typed => {
+  const form = document.getElementById("form");
+  for (const input of form.querySelectorAll("input")) input.value = typed[input.name] ?? "";
+  if (typed.standard) form.elements.standard.value = typed.standard;
+  form.dispatchEvent(new Event("input", { bubbles: true }));
+}"""
+NAMES = {
+    "add": "add",
+    "in": "prism_in",
+    "up": "prism_up",
+    "pd": "pd",
+    "height": "height",
+    "center": "center",
+    "base": "base",
+}
+
+
+@pytest.fixture(scope="module")
+def order(tmp_path_factory):
+    shop = shop_in(tmp_path_factory.mktemp("verify"))
+    return book(shop).read(ordered(shop, number=quoted(shop, "--tint", "50")))
+
+
+@pytest.fixture
+def file(order, tmp_path):
+    path = tmp_path / "verify.html"
+    path.write_text(verify_page(order, None), encoding="utf-8")
+    return path
+
+
+def drawn(seeded):
+    """What somebody may have read off a pair, more or less as ordered."""
+    typed, found = {}, {}
+    for name, sphere, cylinder, axis in (("R", -6.25, -1.25, 10), ("L", -5.75, 0.0, 180)):
+        values = [
+            sphere + seeded.gauss(0, 0.1),
+            cylinder + seeded.gauss(0, 0.08),
+            (axis + seeded.randint(-3, 3)) % 180 or 180,
+        ]
+        typed |= {
+            f"{name}-sphere": f"{values[0]:.2f}",
+            f"{name}-cylinder": f"{values[1]:.2f}",
+            f"{name}-axis": str(values[2]),
+        }
+        words = f"{values[0]:+.2f} {values[1]:+.2f} x {values[2]}"
+        for short, field in NAMES.items():
+            if short == "add" or seeded.random() < 0.4:
+                continue
+            usual = {"in": 0.0, "up": 0.0, "pd": 31.7, "height": 16.0, "center": 1.6, "base": 4.0}[short]
+            text = f"{usual + seeded.gauss(0, 0.4):.2f}"
+            typed[f"{name}-{field}"] = text
+            words += f" {short}={text}"
+        found[name] = readings(words, name)
+    return typed, found
+
+
+@pytest.mark.parametrize("standard", ["ansi", "iso"])
+def test_the_form_judges_as_the_command_does(opened, file, order, standard):
+    page, seeded = opened(file.as_uri()), random.Random(standard)
+    for _ in range(25):
+        typed, found = drawn(seeded)
+        through = seeded.choice([None, 44.0, 50.0, 56.0])
+        page.evaluate(FILL, typed | {"standard": standard} | ({} if through is None else {"tint": str(through)}))
+        one = verified(order, Read(found, through, {}), "2026-12-01", "", standard)
+        wanted = [[what(c), *numbers(c), clause(c, standard), c["verdict"]] for c in one.checks]
+        assert page.evaluate(ROWS) == wanted
+        assert page.locator("#verdict").get_attribute("class") == one.result
+    assert opened.wrong == []
+    assert opened.asked == [file.as_uri()]
+
+
+def test_what_is_saved_is_what_the_command_reads(opened, file, order, tmp_path):
+    page = opened(file.as_uri())
+    page.evaluate(
+        FILL,
+        {"R-sphere": "-6,25", "R-cylinder": "−1.25", "R-axis": "10", "R-pd": "31.5", "by": "K", "L-sphere": "-5.75"},
+    )
+    with page.expect_download() as waiting:
+        page.get_by_role("button", name="Save the readings").click()
+    target = tmp_path / waiting.value.suggested_filename
+    waiting.value.save_as(target)
+    assert target.name == f"verify-{order.id}.json"
+    saved = read_saved(target.read_bytes(), order.id)
+    assert (saved.by, saved.standard, saved.transmittance) == ("K", "ansi", None)
+    assert saved.found["R"]["sphere"] == -6.25
+    assert saved.found["R"]["pd"] == 31.5
+    assert saved.found["L"]["pd"] == NOT_READ
+    assert json.loads(target.read_text(encoding="utf-8"))["order"] == order.id
+
+
+def test_what_is_no_number_is_said_and_not_saved(opened, file):
+    page = opened(file.as_uri())
+    page.locator("#R-pd").fill("wide")
+    assert "“wide” is not a number" in page.locator("#fault").text_content()
+    assert page.locator("#R-pd").get_attribute("aria-invalid") == "true"
+
+
+@pytest.mark.parametrize("width", [1280, 360])
+def test_axe_finds_nothing(free, file, width):  # noqa: F811
+    page = free(width).new_page()
+    page.goto(file.as_uri())
+    page.evaluate(FILL, {"R-sphere": "-6.25", "L-sphere": "-5"})
+    for scheme in ("light", "dark"):
+        page.emulate_media(color_scheme=scheme)
+        assert found_on(page) == []
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+def test_it_is_valid_html(file):
+    assert faults(file.parent) == []
