@@ -117,7 +117,7 @@ def _fault(eye: str, text: str) -> Finding | None:
     try:
         readings(text, eye)
     except ReadingError as fault:
-        return Finding(Mark("answer", 1, 1), "unreadable", str(fault))
+        return Finding(Mark("answer", 1, 1), "not-a-number", str(fault))
     return None
 
 
