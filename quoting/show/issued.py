@@ -17,6 +17,7 @@ from quoting.quoted import records
 from quoting.quoted.positional import day_number
 from quoting.show.lines import line_key, line_words
 from quoting.show.reasons import told_once
+from quoting.tables import true_ed
 from quoting.terms import line_name
 
 T = TypeVar("T")
@@ -109,7 +110,7 @@ def frame_record(choice: Choice) -> records.Frame:
         "a": hundredths(size.a),
         "b": hundredths(size.b),
         "dbl": hundredths(size.dbl),
-        "ed": hundredths(size.ed),
+        "ed": hundredths(true_ed(size)),
         "temple": hundredths(size.temple),
         "color": color.id,
         "color_name": color.name,

@@ -3,9 +3,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
 from typing import cast
 
-from quoting.catalog.model import FAMILIES, MOUNTINGS, Colorway, Family, Frame, Mounting, Size
+from quoting.catalog.model import FAMILIES, MOUNTINGS, Colorway, Family, Frame, Mounting, Outline, Size
 from quoting.catalog.shop import Shop
 from quoting.findings import Mark
 from quoting.languages import _
@@ -19,13 +21,17 @@ NOWHERE = Mark("", 1, 1)
 DOTS = 640
 
 
-def front_of(frame: records.Frame, shop: Shop) -> str:
-    """The drawing as SVG; "" where the shape or the mounting is none that we know."""
+def front_of(frame: records.Frame, shop: Shop, known: Mapping[str, Frame] | None = None) -> str:
+    """The drawing as SVG; "" where the shape or the mounting is none that we know.
+
+    ``known`` are the frames that the shop sells: where that of the quote was traced, it is drawn by its trace.
+    """
     if frame["family"] not in FAMILIES or frame["mounting"] not in MOUNTINGS:
         return ""
     mounting = cast(Mounting, frame["mounting"])
     a, b, dbl, ed = frame["a"] / 100, frame["b"] / 100, frame["dbl"] / 100, frame["ed"] / 100
     size = Size(a, b, dbl, ed, frame["temple"] / 100, frame["weight"] / 100, NOWHERE)
+    size = replace(size, outline=_traced(frame, known or {}))
     color = Colorway(
         frame["color"],
         frame["color_name"],
@@ -44,7 +50,14 @@ def front_of(frame: records.Frame, shop: Shop) -> str:
     return front_svg(whole, size, color, shop.mountings[mounting].rim, label, dimensions=False)
 
 
-def picture_of(frame: records.Frame, shop: Shop) -> bytes:
+def _traced(frame: records.Frame, known: Mapping[str, Frame]) -> Outline | None:
+    """The outline of that very size, where the shop has a trace of it."""
+    sizes = known[frame["id"]].sizes if frame["id"] in known else ()
+    box = [frame["a"], frame["b"], frame["dbl"]]
+    return next((one.outline for one in sizes if [round(x * 100) for x in (one.a, one.b, one.dbl)] == box), None)
+
+
+def picture_of(frame: records.Frame, shop: Shop, known: Mapping[str, Frame] | None = None) -> bytes:
     """The drawing as PNG; b"" where there is none."""
-    svg = front_of(frame, shop)
+    svg = front_of(frame, shop, known)
     return png(svg, DOTS) if svg else b""

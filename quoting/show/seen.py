@@ -3,9 +3,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 
+from quoting.catalog.model import Frame
 from quoting.catalog.shop import Shop
 from quoting.languages import _, decimals, marked
 from quoting.quoted import records
@@ -73,10 +75,11 @@ class Seen:
     note: str
     alternatives: tuple[SeenAlternative, ...]
     cautions: tuple[str, ...]
+    frames: Mapping[str, Frame] = field(default_factory=dict)  # that the shop sells, for their drawings
 
 
-def seen(quote: records.Quote, shop: Shop) -> Seen:
-    """The whole quote."""
+def seen(quote: records.Quote, shop: Shop, frames: Mapping[str, Frame] | None = None) -> Seen:
+    """The whole quote; ``frames`` are those that the shop sells."""
     many = len(quote["alternatives"]) > 1
     return Seen(
         shop,
@@ -97,6 +100,7 @@ def seen(quote: records.Quote, shop: Shop) -> Seen:
             for at, pairs in enumerate(quote["alternatives"])
         ),
         tuple(cautions_of(quote, shop)),
+        frames or {},
     )
 
 

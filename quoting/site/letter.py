@@ -37,7 +37,7 @@ def letter(entry: Entry, to: str, sender: str, one: Seen, when: datetime) -> Ema
     digest = hashlib.sha256(f"{entry.link}\0{to}".encode()).hexdigest()[:24]
     message["Message-ID"] = f"<{entry.number}.{digest}@{sender.rpartition('@')[2]}>"
     message.set_content(text_of(entry, one), cte="quoted-printable")
-    pictures = {frame_name(frame): picture_of(frame, shop) for frame in entry.quote["frames"]}
+    pictures = {frame_name(frame): picture_of(frame, shop, one.frames) for frame in entry.quote["frames"]}
     ids = {name: f"front{at}.{entry.number}@quote" for at, (name, dots) in enumerate(pictures.items()) if dots}
     message.add_alternative(html_of(entry, one, subject, ids), subtype="html", cte="quoted-printable")
     html = message.get_payload()[-1]  # type: ignore[index]

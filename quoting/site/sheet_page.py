@@ -53,7 +53,7 @@ def sheet_page(one: Seen, customer: str, link: str) -> str:
             language=spoken().language,
             style=Markup(style),
             style_hash=f"sha256-{digest}",
-            front=lambda frame: Markup(front_of(frame, one.shop)),
+            front=lambda frame: Markup(front_of(frame, one.shop, one.frames)),
             name=frame_name,
             verdicts={name: _(text) for name, text in VERDICTS.items()},
             qr=Markup(qr_svg(link, _("The link of this quote as a QR code"))),

@@ -118,15 +118,22 @@ def test_what_a_decision_raises_adds_nothing(book):
     assert book.read().rows == [{"count": 0}]
 
 
-def add_many(path, who, count):
+def add_many(path, who, count, ready):
+    ready.wait(60)
     for at in range(count):
-        Ledger(path).decide(lambda rows, at=at: [{"who": who, "at": at, "number": len(rows)}])
+
+        def decide(rows, at=at):
+            time.sleep(0.001)  # between what was read and what is written another one has its chance
+            return [{"who": who, "at": at, "number": len(rows)}]
+
+        Ledger(path).decide(decide)
 
 
 @POSIX
 def test_commands_at_the_same_time_wait_for_each_other(book):
     spawn = multiprocessing.get_context("spawn")
-    workers = [spawn.Process(target=add_many, args=(book.path, who, 40)) for who in range(4)]
+    ready = spawn.Barrier(4)
+    workers = [spawn.Process(target=add_many, args=(book.path, who, 40, ready)) for who in range(4)]
     for worker in workers:
         worker.start()
     for worker in workers:

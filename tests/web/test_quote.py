@@ -3,6 +3,7 @@
 import io
 import json
 import random
+import re
 import shutil
 import zlib
 from datetime import date, timedelta
@@ -16,6 +17,7 @@ from click.testing import CliRunner
 
 from quoting.cli import main
 from quoting.findings import errors
+from quoting.lab.jobs import Job, write_job
 from quoting.places import shared
 from quoting.quoted.armor import SHAPE, armored, bared
 from quoting.quoted.form import FORM
@@ -26,6 +28,7 @@ from quoting.quoted.signing import Private
 from quoting.show.amounts import mm
 from quoting.show.quote_words import QUOTE, STANDING
 from quoting.site.build import build
+from tests.lab.test_jobs import traced
 from tests.posting.server import PASSWORD, USER, running
 from tests.quoted.quotes import KEY, largest, ordinary, plain
 from tests.quoted.test_armor import WAYS
@@ -457,6 +460,22 @@ def test_what_the_shop_has_no_more_is_shown_as_it_was_issued(opened, tmp_path, s
     assert "does not have Pellbridge & Daughters Cottering, Black any more" in body
     assert "$369.01" in body
     assert page.query_selector(".quote-front svg path")
+
+
+def test_a_traced_frame_is_drawn_by_its_trace(opened, tmp_path, shop):
+    """The trace is a curve of third degree in closed form, so every point of the drawing can be held to it."""
+    folder = Path(shutil.copytree(shop, tmp_path / "shop"))
+    job = Job("B", {"DO": ("B",)}, (traced(b=35.0), traced("L", b=35.0)))
+    file = tmp_path / "cottering.dcs"
+    file.write_bytes(write_job(job))
+    bevelbook("trace", "import", file, folder, "--frame", "cottering", "--size", "52-18", "--write")
+    page = visit(opened, f"{built(folder, tmp_path / 'site')}#{text_of(issue(folder)['link'])}")
+    path = page.get_attribute(".quote-front .glass", "d")
+    points = [tuple(map(float, pair.split())) for pair in re.findall(r"-?[0-9.]+ -?[0-9.]+", path)]
+    assert len(points) > 100
+    for u, v in points:
+        assert (abs(2 * (abs(u) - 35) / 52) ** 3 + abs(2 * v / 35) ** 3) == pytest.approx(1, abs=0.01)
+    assert "not traced" not in page.inner_text("main")
 
 
 def test_alternatives_and_two_pairs_as_the_command_says_them(opened, address, shop):

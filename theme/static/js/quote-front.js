@@ -27,6 +27,14 @@
     });
   }
 
+  // The trace of that very size, where the shop has the frame and one of it: [xs, ys], or undefined.
+  function traced(frame) {
+    const sizes = (globalThis.bevelFrames ?? []).find((one) => one.id === frame.id)?.sizes ?? [];
+    const same = (size) => ["a", "b", "dbl"].every((name) => Math.round(size[name] * 100) === frame[name]);
+    const found = sizes.find(same);
+    return found?.xs && [found.xs, found.ys];
+  }
+
   // null where there is no such shape.
   function front(frame, label) {
     const [a, b, dbl, ed] = [frame.a, frame.b, frame.dbl, frame.ed].map((value) => value / 100);
@@ -34,7 +42,7 @@
     if (!known) return null;
     let xs, ys;
     try {
-      [xs, ys] = from_box(a, b, ed, frame.family);
+      [xs, ys] = traced(frame) ?? from_box(a, b, ed, frame.family);
     } catch {
       return null;
     }
