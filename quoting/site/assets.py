@@ -33,7 +33,7 @@ SCRIPTS = {
     "life": ("front", "life"),
     "remedy": ("remedy",),
     "compare": ("compare",),
-    "share": ("quote-form", "quote-link", "quote-made", "share", "detail"),
+    "share": ("quote-form", "quote-link", "quote-made", "share", "options", "detail"),
     "quote": ("core", "offer", "quote-form", "quote-link", "quote-trust", "quote-front", "quote-today", "quote-page"),
     "slip": ("slip-pieces", "slip-table", "slip"),
     "suit-worker": ("suit-data", "core", "offer", "suit", "suit-worker"),

@@ -12,7 +12,8 @@
   const frame = JSON.parse(block.textContent);
   const ORDER = { fits: 0, caution: 1, no: 2 };
   const MOST = 4;
-  const state = { size: frame.sizes[0], color: frame.colors[0], chosen: null, compared: new Set(), ask: book.nothing() };
+  const state = { size: frame.sizes[0], color: frame.colors[0], chosen: null, compared: new Set(),
+    options: [], ask: book.nothing() };
   let offers = [];
 
   const BY = {
@@ -160,6 +161,7 @@
     if (state.size !== frame.sizes[0]) parts.push(`size=${state.size.key}`);
     if (state.color !== frame.colors[0]) parts.push(`color=${state.color.id}`);
     if (state.chosen) parts.push(`lens=${state.chosen}`);
+    if (state.options.length) parts.push(`with=${state.options.join()}`);
     if (state.compared.size) parts.push(`beside=${[...state.compared].join()}`);
     const only = CHECKS.filter((name) => controls[name].checked);
     if (only.length) parts.push(`only=${only.join()}`);
@@ -173,6 +175,7 @@
     state.color = frame.colors.find((color) => color.id === said.color) ?? state.color;
     const known = (id) => shop.packages.some((pack) => pack.id === id);
     state.chosen = known(said.lens) ? said.lens : null;
+    state.options = (said.with ?? "").split(",").filter((word) => /^(tint-[1-9]\d?|gradient|mirror|slab_off|rush)$/.test(word));
     state.compared = new Set((said.beside ?? "").split(",").filter(known).slice(0, MOST));
     for (const name of CHECKS) controls[name].checked = (said.only ?? "").split(",").includes(name);
     for (const name of LISTS) {
@@ -203,7 +206,7 @@
   // What was picked stays in sight at the foot of the window, for the board is long.
   const withShare = (work) => book.later("share.js").then(work);
   const bar = () => (book.bar || state.chosen || state.compared.size) &&
-    withShare(() => book.bar(byId(state.chosen), [...state.compared].filter(byId)));
+    withShare(() => book.bar(book.withOptions(byId(state.chosen), state.options), [...state.compared].filter(byId)));
 
   function comparison() {
     const many = [...state.compared].map(byId).filter(Boolean);
@@ -221,8 +224,14 @@
     bar();
     document.documentElement.classList.toggle("picked", Boolean(found)); // paper then holds this lens alone
     if (!found) return home.replaceChildren();
-    const still = () => byId(state.chosen) === found;
-    return withShare(() => still() && book.detail(home, found, offers, still));
+    const { options } = state;
+    const still = () => byId(state.chosen) === found && state.options === options;
+    const change = (words) => {
+      state.options = words;
+      detail();
+      remember();
+    };
+    return withShare(() => still() && book.detail(home, book.withOptions(found, options), offers, still, change));
   }
 
   function go({ pack, size }) {

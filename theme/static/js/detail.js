@@ -38,12 +38,14 @@
   // What is to be read beside this lens, for these eyes.
   function notes(found) {
     const strong = found.lenses.some((lens) => lens.strongest >= shop.strong_plus);
-    const words = ["quote", ...found.pack.notes, ...(strong ? ["strong-plus"] : [])];
+    const tinted = found.ask.wishes?.tint_depth > 0;
+    const words = ["quote", ...found.pack.notes, ...(tinted ? ["tinted"] : []), ...(strong ? ["strong-plus"] : [])];
     return Object.entries(shop.cautions).flatMap(([word, sentences]) => (words.includes(word) ? sentences : []));
   }
 
-  // `offers`: all packages in this size; `still`: whether this is the answer that is asked for.
-  function detail(home, found, offers, still) {
+  // `offers`: all packages in this size; `still`: whether this is the answer that is asked for; `change`: takes options.
+  function detail(home, found, offers, still, change) {
+    const focus = document.activeElement.id;
     const reasons = book.toldOnce(found.fit.reasons).map((one) =>
       make("li", { class: one.verdict }, book.sentence(one, found.pack, "customer")));
     const share = make("p", { class: "share" });
@@ -61,6 +63,7 @@
       drawing ? make("figure", { class: "both-sections" }, drawing) : "",
       make("ul", { class: "lenses" }, ...["right", "left"].map((side) => lensLine(found, side))),
       found.made ? make("p", {}, weightLine(found)) : "",
+      book.optionParts(found, change),
       ...(found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
       book.versionSum(found),
       share,
@@ -70,6 +73,7 @@
     );
     home.replaceChildren(make("h3", {}, `${say("quote-title")}: ${found.pack.name}`),
       make("div", { class: "beside" }, told, make("div", { class: "views" }, seat, thickness)));
+    if (focus.startsWith("with-")) document.getElementById(focus)?.focus({ preventScroll: true });
     book.share(found, share, home);
   }
 

@@ -67,7 +67,7 @@
       tax_included: bill.tax_included_cents,
       reasons: toldOnce(fit.reasons).map(({ code, verdict, eye, needed, given }) =>
         ({ code, verdict, eye, needed: hundredths(needed), given: hundredths(given) })),
-      estimated: found.estimated, wishes: { tint_depth: 0, others: wished }, discounts: [],
+      estimated: found.estimated, wishes: { tint_depth: hundredths(ask.wishes?.tint_depth ?? 0), others: wished }, discounts: [],
     };
   }
 

@@ -1,0 +1,116 @@
+"""What is added to a chosen lens: offered where lens and price list have it, billed as the command bills it, kept."""
+
+import json
+from datetime import date
+
+import pytest
+from click.testing import CliRunner
+
+from quoting.cli import main
+from quoting.show.amounts import money
+from tests.web.test_live import live, offers  # noqa: F401
+
+DAY = date(2026, 11, 25)
+RX = "OD -2.25 -0.75 x 090 add +2.00 / OS -4.50 DS add +2.00 / PD 31/32"
+EYES = "#od=-2.25,-0.75,90,2&os=-4.5,0,180,2&pd=31,32"
+
+
+def billed(page):
+    """The lines of the bill as the page shows them."""
+    page.locator("#live-quote .options").wait_for()
+    return page.locator("#live-quote .bill tr").evaluate_all(
+        "rows => rows.map(row => [...row.cells].map(cell => cell.textContent))"
+    )
+
+
+def quoted(package, *more):
+    """The same as the command says it."""
+    asked = ["quote", "cottering", package, "--size", "52-18", "--color", "black", "--rx", RX, "--on", str(DAY)]
+    said = json.loads(CliRunner().invoke(main, [*asked, "--json", *more]).stdout)["offer"]
+    amount = lambda cents: money(cents, "USD", "en_US")  # noqa: E731
+    lines = [[line["text"], amount(line["cents"])] for line in said["lines"]]
+    return [*lines, ["Total", amount(said["total_cents"])]], said
+
+
+@pytest.mark.parametrize(
+    ("package", "chosen", "more"),
+    [
+        ("path18-153-ar", "tint-75,gradient,rush", ("--tint", "75 gradient", "--wish", "rush")),
+        ("path18-153-ar", "slab_off", ("--wish", "slab-off")),
+        ("shade-159-polar", "mirror", ("--wish", "mirror")),
+    ],
+)
+def test_what_is_added_is_billed_as_the_command_bills_it(live, package, chosen, more):  # noqa: F811
+    page = live("cottering", f"{EYES}&lens={package}&with={chosen}")
+    lines, said = quoted(package, *more)
+    assert billed(page) == lines
+    assert lines != quoted(package)[0]
+    assert page.locator(f"#live-quote .verdict.{said['verdict']}").count() == 1
+    assert page.wrong == []
+
+
+def test_each_choice_says_what_it_adds_to_the_total_and_does(live):  # noqa: F811
+    page = live("cottering", f"{EYES}&lens=path18-153-ar")
+    plain = billed(page)[-1][1]
+    for choose in (
+        lambda: page.locator("#with-rush").focus() or page.keyboard.press("Space"),
+        lambda: page.locator("#with-tint").select_option("50"),
+    ):
+        label = page.evaluate("""() => [document.querySelector("#with-rush").parentNode.textContent,
+          document.querySelector("#with-tint option[value='50']").textContent]""")
+        before = billed(page)[-1][1]
+        choose()
+        page.wait_for_function("before => document.querySelector('.bill .sum td').textContent !== before", arg=before)
+        added = float(billed(page)[-1][1].strip("$")) - float(before.strip("$"))
+        assert any(f"(+${added:.2f})" in text for text in label), (label, added)
+    assert page.evaluate("location.hash").endswith("&with=rush,tint-50")
+    assert page.evaluate("document.activeElement.id") == "with-tint" or page.locator("#with-rush").is_checked()
+    total = billed(page)[-1][1]
+    assert total != plain
+    again = live("cottering", page.evaluate("location.hash"))
+    assert billed(again)[-1][1] == total
+    assert "not for driving at night" in again.locator("#live-quote .notes").inner_text()
+    link = again.locator('#live-quote .share a[href*="quote%2Findex.html%23"]')
+    link.wait_for()
+    body = again.evaluate(
+        "new URLSearchParams(document.querySelector('#live-quote .share a').href.split('?')[1]).get('body')"
+    )
+    again.goto(body.split()[-1])
+    again.locator("#quote .bill").first.wait_for()
+    assert total in again.locator("#quote").inner_text()
+    assert page.wrong == []
+
+
+def test_the_keyboard_stays_where_it_was(live):  # noqa: F811
+    page = live("cottering", f"{EYES}&lens=path18-153-ar")
+    page.locator("#with-rush").focus()
+    for checked in (True, False):
+        page.keyboard.press("Space")
+        page.wait_for_function("checked => document.getElementById('with-rush').checked === checked", arg=checked)
+        assert page.evaluate("document.activeElement.id") == "with-rush"
+
+
+def test_a_clash_is_told_before_it_is_chosen(live):  # noqa: F811
+    page = live("cottering", "#od=-2.25&os=-2.25&pd=31,32")
+    # As if this package were listed with a mirror
+    page.evaluate("""() => Object.assign(bevelShop.packages.find(({ id }) => id === "plain-150-ar").table,
+      { mirror: true, back_ar: true, double_use: true })""")
+    page.locator("#live tr[data-package='plain-150-ar'] input[type=radio]").check()
+    page.locator("#with-mirror").wait_for()
+    told = page.locator("#against-mirror")
+    assert told.inner_text() == "A mirror needs a tint below it; choose one."
+    assert page.locator("#with-mirror").get_attribute("aria-describedby") == "against-mirror"
+    page.locator("#with-tint").select_option("75")
+    told.wait_for(state="detached")
+    page.locator("#with-mirror").check()
+    page.locator(".bill").get_by_text("Mirror").wait_for()
+    assert "fits" in page.locator("#live-quote .verdict").inner_text()
+
+
+@pytest.mark.parametrize("strange", ["tint-999", "tint-0,<b>", "mirror", "nothing", "slab_off"])
+def test_what_a_lens_does_not_take_is_not_added(live, strange):  # noqa: F811
+    page = live("cottering", f"#od=-2.25&os=-2.25&pd=31,32&lens=plain-150-ar&with={strange}")
+    lines = billed(page)
+    bare = billed(live("cottering", "#od=-2.25&os=-2.25&pd=31,32&lens=plain-150-ar"))
+    assert lines == bare
+    assert page.wrong == []

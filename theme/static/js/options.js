@@ -1,0 +1,79 @@
+// What may be added to the chosen lens, with what each comes to in all and what speaks against it.
+// SPDX-License-Identifier: AGPL-3.0-or-later
+(function () {
+  "use strict";
+
+  const book = globalThis.bevelbook;
+  const { shop, make, say, money } = book;
+  // Words of an address -> wishes of the engine; `tint-50` stands for a depth
+  const WISHES = { gradient: "tint_gradient", mirror: "mirror", slab_off: "slab_off", rush: "rush" };
+  // Usual depths of a tint, percent of the light that it takes; (practice)
+  const DEPTHS = [15, 25, 50, 65, 75, 80, 85, 90];
+
+  // The words of the price list for what is added; nothing is offered that has no price.
+  const textOf = (when) => shop.surcharges.find((one) => one.table.when === when)?.text;
+  const depthOf = (words) => Number(words.find((word) => word.startsWith("tint-"))?.slice(5) ?? 0);
+
+  // What can be added to this lens at all, whatever else is.
+  function offered({ pack, fit }) {
+    const found = [];
+    if (textOf("tint") && pack.tintable) found.push("tint", "gradient");
+    if (textOf("mirror") && pack.table.mirror) found.push("mirror");
+    if (textOf("slab-off") && fit.reasons.some(({ code }) => code === "reading-imbalance")) found.push("slab_off");
+    if (textOf("rush")) found.push("rush");
+    return found;
+  }
+
+  // A lens with what was added to it, as far as it takes that.
+  function withOptions(plain, words) {
+    if (!plain || !words.length) return plain;
+    const takes = offered(plain);
+    const tint_depth = takes.includes("tint") ? Math.min(depthOf(words), plain.pack.table.tint_depth) : 0;
+    const wishes = { ...plain.ask.wishes, tint_depth };
+    for (const [word, wish] of Object.entries(WISHES)) wishes[wish] = takes.includes(word) && words.includes(word);
+    wishes.tint_gradient &&= tint_depth > 0;
+    return { ...book.offer(plain.frame, plain.size, plain.color, plain.pack, { ...plain.ask, wishes }), plain, words };
+  }
+
+  // `change`: takes the words of all that is added.
+  function optionParts(found, change) {
+    const { plain = found, words = [] } = found;
+    const takes = offered(plain);
+    if (!takes.length) return "";
+    const others = (word) => words.filter((one) => one.split("-")[0] !== word);
+    const codes = new Set(found.fit.reasons.map(({ code }) => code));
+    // What a choice comes to beside what is chosen, and the first thing that would speak against it.
+    function seen(without, word) {
+      const [one, other] = [withOptions(plain, without), withOptions(plain, [...without, word])];
+      const more = one.bill.priced && other.bill.priced ? other.bill.total_cents - one.bill.total_cents : 0;
+      const against = other.fit.reasons.find(({ code, verdict }) => verdict === "no" && !codes.has(code));
+      return [more ? ` (+${money(more)})` : "", against ? book.sentence(against, plain.pack, "customer") : ""];
+    }
+    function box(word) {
+      const has = words.includes(word);
+      const [more, against] = seen(others(word), word);
+      const input = make("input", { type: "checkbox", id: `with-${word}`, "aria-describedby": against ? `against-${word}` : null });
+      input.checked = has;
+      input.addEventListener("change", () => change(has ? others(word) : [...words, word]));
+      const text = word === "gradient" ? say("option-gradient") : textOf(word.replace("_", "-"));
+      return make("div", {}, make("label", {}, input, ` ${text}${more}`),
+        against && !has ? make("small", { id: `against-${word}`, class: "no" }, against) : "");
+    }
+    function tint() {
+      const most = plain.pack.table.tint_depth;
+      const depths = [...DEPTHS.filter((depth) => depth < most), most];
+      const now = depthOf(words) && Math.min(depthOf(words), most);
+      if (now && !depths.includes(now)) depths.push(now);
+      const list = make("select", { id: "with-tint" }, make("option", { value: "" }, say("option-none")),
+        ...depths.map((depth) => make("option", { value: depth }, `${depth} %${seen(others("tint"), `tint-${depth}`)[0]}`)));
+      list.value = now || "";
+      list.addEventListener("change", () => change([...others("tint"), ...(list.value ? [`tint-${list.value}`] : [])]));
+      return make("div", {}, make("label", {}, `${textOf("tint")} `, list));
+    }
+    const shown = takes.filter((word) => word !== "gradient" || depthOf(words));
+    return make("fieldset", { class: "options" }, make("legend", {}, say("options-title")),
+      ...shown.map((word) => (word === "tint" ? tint() : box(word))));
+  }
+
+  Object.assign(book, { withOptions, optionParts });
+})();
