@@ -30,6 +30,8 @@ MOUNTINGS = [
     {"mounting": "full-rim-plastic", "min_edge": 1.0, "edge_caution": 8.0, "edge_no": 12.0},
     {"mounting": "drilled", "min_edge": 2.0, "edge_caution": 6.0, "edge_no": 8.0},
 ]
+# What is told with a number or the ends of a range; nothing else has any
+WITH_NUMBERS = ("tint", "add", "pupil-height", "lens-height", "lens-width", "frame-curve")
 
 
 def codes(one, verdicts=("no", "caution")):
@@ -99,6 +101,10 @@ def told(one, sizes=(), mountings=MOUNTINGS, height_known=False):
         assert set(remedy["codes"]) <= codes(one)
         assert not set(remedy["codes"]) & codes(changed), remedy
         assert codes(changed, ("no",)) <= forbidden, remedy
+        if remedy["what"] not in WITH_NUMBERS:
+            assert (remedy["low"], remedy["high"]) == (0.0, 0.0), remedy
+        if remedy["what"] not in ("size", "mounting"):
+            assert remedy["number"] == 0, remedy
     return {remedy["what"]: remedy for remedy in found}
 
 
@@ -264,6 +270,9 @@ def test_what_makes_it_fit_comes_before_what_leaves_other_reasons():
         (["caution", "fits"], [1, 2], 1),
         (["fits", "fits", "fits"], [3, 2, 2], 1),
         (["caution", "no", "caution"], [2, 0, 1], 2),
+        (["caution"], [9], 0),
+        (["fits", "fits"], [1, 2], 0),
+        (["caution", "fits", "fits"], [0, 1, 1], 1),
     ],
 )
 def test_of_several_the_cheapest_with_the_best_verdict_is_named(verdicts, cents, best):

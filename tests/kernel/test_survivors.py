@@ -7,13 +7,15 @@ import pytest
 from hypothesis import given
 
 from quoting.kernel import quote
+from quoting.kernel.altered import add_instead, frame_with, mounting_of
 from quoting.kernel.bevel import arc_of
 from quoting.kernel.center import next_center
 from quoting.kernel.checked_money import money_faults
+from quoting.kernel.chromatic import greatest_color
 from quoting.kernel.discounts import discount_lines, reduction
 from quoting.kernel.forms import crossed_form
 from quoting.kernel.lens import blank_lens
-from quoting.kernel.ranges import from_zero, ranges_that_fit
+from quoting.kernel.ranges import from_zero, job_with, ranges_that_fit
 from quoting.kernel.records import Answer, Lens, Options
 from quoting.kernel.rules import holds_near, near_rule
 from quoting.kernel.section import crossing
@@ -99,6 +101,37 @@ def test_a_center_goes_down_by_what_the_edge_can_spare_and_by_what_it_has_itself
 
 def test_the_horizontal_through_the_reference_point_meets_the_rim_at_both_ends():
     assert crossing({"xs": [25.0, -20.0, -20.0, 25.0], "ys": [9.0, 9.0, -9.0, -9.0], "reach": 27.0}) == [-20.0, 25.0]
+
+
+def test_a_rim_that_is_wide_at_one_height_only_is_met_at_that_height():
+    """A rhombus 40 mm wide and 20 mm high."""
+    assert crossing({"xs": [20.0, 0.0, -20.0, 0.0], "ys": [0.0, 10.0, 0.0, -10.0], "reach": 20.0}) == [-20.0, 20.0]
+    assert crossing({"xs": [20.0, 0.0, -20.0, 0.0], "ys": [5.0, 15.0, 5.0, -5.0], "reach": 21.0}) == [-10.0, 10.0]
+
+
+@pytest.mark.parametrize("x", [-1.0, 0.0, 1.0])
+@pytest.mark.parametrize("y", [-1.0, 0.0, 1.0])
+def test_color_is_greatest_where_prism_and_power_add_up_on_any_of_eight_ways(x, y):
+    """Prentice: −0.40 D at 15 mm make 0.6 Δ; a prism of 0.2 Δ that lies along the way is added; Abbe number 40."""
+    if (x, y) == (0.0, 0.0):
+        assert greatest_color(-0.4, 0.0, 180.0, 0.0, 0.0, 15.0, 40.0) == pytest.approx(0.6 / 40)
+        return
+    length = math.hypot(x, y)
+    prism = 0.2 * x / length, 0.2 * y / length
+    assert greatest_color(-0.4, 0.0, 180.0, *prism, 15.0, 40.0) == pytest.approx(0.8 / 40, abs=1e-9)
+
+
+def test_a_weak_add_is_not_replaced_and_nothing_else_of_an_eye_changes():
+    assert add_instead(eye(add=0.75), 2.0) == eye(add=0.75)
+    assert add_instead(eye(-3.0, -1.0, 20.0, prism_in=1.0, prism_up=0.5), 2.0) == eye(
+        -3.0, -1.0, 20.0, add=2.0, prism_in=1.0, prism_up=0.5
+    )
+
+
+def test_what_is_rebuilt_has_the_fields_of_its_record():
+    one = job()
+    assert frame_with(one["frame"], mounting_of(one["frame"]), one["frame"]["curve"]) == one["frame"]
+    assert job_with(one, 1.25) == one | {side: one[side] | {"sphere": 1.25} for side in ("right", "left")}
 
 
 def test_the_greatest_near_power_is_that_of_the_weaker_principal_meridian():
