@@ -218,12 +218,13 @@ class _Builder:
     def _enter(self, mapping: Mapping, key: Node, value: Node, flow: bool) -> None:
         place = (key.line, key.column, key.width)
         if not isinstance(key, Scalar) or key.empty:
+            mapping.spoiled = True
             if not (isinstance(key, Scalar) and key.broken):
                 self._tell(place, "not-a-name", "a name must stand before the colon", "write one word before the colon")
         elif flow and isinstance(value, Scalar) and value.plain and not value.text and not self._colon(key):
             mapping.loose.append(key)
         elif key.text in mapping.entries:
-            line = mapping.entries[key.text][0].line + 1
+            mapping.spoiled, line = True, mapping.entries[key.text][0].line + 1
             said = f"{quoted(key.text)} stands here a second time; the first is in line {line}"
             self._tell(place, "duplicate-key", said, "keep one of them")
         else:

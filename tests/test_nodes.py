@@ -209,6 +209,14 @@ def test_powers_keep_to_their_steps():
     assert told("p: plano", lambda record: record.power("p", -30, 30)).hint == "write 0.00"
 
 
+@pytest.mark.parametrize("text", ["a: 1\na: 2\nc: 3\n", "a: 1\n? [x]\n: 2\n"])
+def test_a_record_with_a_name_twice_or_none_is_not_made_and_what_is_missing_is_told_too(text):
+    record = read_text(text, "doc.yaml")
+    values = record.whole("a", 0, 9), record.whole("b", 0, 9), record.whole("c", 0, 9, 0)
+    assert record.made(values) is None
+    assert "missing" in {one.code for one in record.findings}
+
+
 def test_two_equal_keys_are_told_at_the_second_with_the_line_of_the_first():
     record = read_text("a: 1\nb: 2\na: 3\n", "doc.yaml")
     (finding,) = record.findings

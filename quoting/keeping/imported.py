@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from quoting.catalog.steps import power as power_text
@@ -12,7 +12,7 @@ from quoting.keeping import decimals
 from quoting.keeping.cells import Cell, Row, Sheet
 from quoting.keeping.changing import Change
 from quoting.keeping.columns import ColumnMap, heading_faults, places
-from quoting.keeping.prices_in import PriceColumn
+from quoting.keeping.prices_in import FIGURE, PriceColumn
 from quoting.keeping.standing import Spot, Standing
 from quoting.written.kinds import quoted
 
@@ -106,7 +106,15 @@ class _Reader:
         ids = self.by_code.get((self._kind(row), code))
         if ids is None and code and self.prices.holds_figures(row):
             self.result.unknown.setdefault(code, row.place(self.columns["code"]))
+        if not code and self.prices.holds_figures(row) and self._has_band(row):
+            said = "powers and a price stand in this row, but no code: it is left out"
+            mark = row.mark(self.sheet.shown, self.columns["price"])
+            hint = "write the code into each row; in a workbook, cells that are merged downward count for all of theirs"
+            self.result.findings.append(Finding(mark, "no-code", said, hint, "warning"))
         return ids
+
+    def _has_band(self, row: Row) -> bool:
+        return all(name in self.columns and FIGURE.search(self._cell(row, name).text) for name in ("from", "to"))
 
     def _kind(self, row: Row) -> str:
         return self._cell(row, "kind").text if "kind" in self.columns else "lens"
@@ -192,8 +200,16 @@ def _settle(standing: Standing, used: ColumnMap, found: Sequence[_Said], result:
     kinds = {kind for kind, _ in named}
     makers = {used.maker} if used.maker else {said.spot.maker for said in found}
     absent = {
-        spot.id if spot.kind == "lens" else f"{spot.id} {spot.colorway}": None
+        _absent(spot, named): None
         for spot in standing.spots
         if spot.maker in makers and spot.kind in kinds and spot.key not in first
     }
     result.missing = list(absent)
+
+
+def _absent(spot: Spot, named: Container[tuple[str, str]]) -> str:
+    """What no row names: a package; of one that rows name in part, the powers; a colorway."""
+    if spot.kind != "lens":
+        return f"{spot.id} {spot.colorway}"
+    powers = f" from {power_text(spot.low)} to {power_text(spot.high)}" if ("lens", spot.id) in named else ""
+    return f"{spot.id}{powers}"

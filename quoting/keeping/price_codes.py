@@ -18,6 +18,7 @@ MAPS = {
 }
 CELLS = {
     "not-a-price": "A cell in the column of prices holds none.",
+    "no-code": "A row has powers and a price, but no code: nothing says what they are for.",
     "no-price": "A row has a code and no price; what it names is left as it is.",
     "point-or-comma": "Nobody can tell which of the two parts whole amounts from hundredths.",
     "other-currency": "A price is in another currency than the shop's.",

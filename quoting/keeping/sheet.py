@@ -22,6 +22,7 @@ from openpyxl.utils.exceptions import InvalidFileException
 
 from quoting.findings import Finding, Mark
 from quoting.keeping.cells import Cell, Row, Sheet
+from quoting.keeping.merged import filled_down, merged_down
 from quoting.keeping.sheet_bounds import (
     MOST_BYTES,
     MOST_COLUMNS,
@@ -66,7 +67,8 @@ def refused(shown: str, code: str, message: str, hint: str) -> Sheet:
 def read_workbook(raw: bytes, shown: str, tab: str) -> Sheet:
     """The rows of one tab of a workbook, formulas as the results that were saved with them."""
     try:
-        rows, finding, name = _rows(raw, shown, tab)
+        rows, finding, name, part = _rows(raw, shown, tab)
+        merged = merged_down(raw, part) if part else []
     except (TooLargeError, MemoryError) as fault:
         said = str(fault) or "this workbook needs more memory than there is"
         return refused(shown, "sheet-unreadable", said, "take out what is no price list, and save it again")
@@ -75,25 +77,28 @@ def read_workbook(raw: bytes, shown: str, tab: str) -> Sheet:
         return refused(shown, "sheet-unreadable", said, "open it where it was made and save it as .xlsx again")
     if finding is not None:
         return Sheet(shown, (), (), (finding,))
-    return Sheet(shown, tuple(rows), (f"tab {name}",))
+    rows, filled = filled_down(rows, merged)
+    noted = (f"merged cells count for each row beside them, {filled} in all",) if filled else ()
+    return Sheet(shown, tuple(rows), (f"tab {name}", *noted))
 
 
-def _rows(raw: bytes, shown: str, tab: str) -> tuple[list[Row], Finding | None, str]:
-    """The rows of the tab that is meant, what speaks against it, and its name.   Raises UNREADABLE, TooLargeError."""
+def _rows(raw: bytes, shown: str, tab: str) -> tuple[list[Row], Finding | None, str, str]:
+    """The rows of the tab that is meant, what speaks against it, name and part.   Raises UNREADABLE, TooLargeError."""
     has_formulas = seen_through(raw)
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # it warns of pictures, rules and colors that it does not read
         results = load_workbook(io.BytesIO(raw), read_only=True, data_only=True, keep_links=False)
         name, finding = _tab(shown, [one.title for one in results.worksheets], tab)
         if finding is not None:
-            return [], finding, name
+            return [], finding, name, ""
+        part = str(getattr(results[name], "_worksheet_path", ""))  # openpyxl tells it in no other way
         values = _values(results[name])
         if not has_formulas:
-            return [row for number, one in values if (row := _row(number, one, one)).filled], None, name
+            return [row for number, one in values if (row := _row(number, one, one)).filled], None, name, part
         formulas = load_workbook(io.BytesIO(raw), read_only=True, data_only=False, keep_links=False)
         pairs = zip(values, _values(formulas[name]), strict=True)
         rows = [_row(number, one, written) for (number, one), (_, written) in pairs]
-        return [row for row in rows if row.filled], None, name
+        return [row for row in rows if row.filled], None, name, part
 
 
 def _tab(shown: str, names: Sequence[str], tab: str) -> tuple[str, Finding | None]:

@@ -50,16 +50,17 @@ class Listing(Node):
 class Mapping(Node):
     """Names and their values; ``loose`` names stand in braces without a colon, as a comma leaves them.
 
-    ``partial``: some names could not be read, which was told.
+    ``partial``: some names could not be read; ``spoiled``: one stands twice, or is none.  Both were told.
     """
 
-    __slots__ = ("entries", "loose", "partial")
+    __slots__ = ("entries", "loose", "partial", "spoiled")
 
     def __init__(self, place: tuple[int, int, int]) -> None:
         super().__init__(*place)
         self.entries: dict[str, tuple[Scalar, Node]] = {}
         self.loose: list[Scalar] = []
         self.partial = False
+        self.spoiled = False
 
 
 class Sheet:

@@ -13,7 +13,7 @@ from quoting.written.node import Listing, Mapping, Scalar, Sheet
 T = TypeVar("T")
 
 WHOLE = ""  # the name under which a part remembers a fault that is not one field's
-LEFT_OUT = "..."  # and that some of its fields could not be read; no field is called so
+LEFT_OUT = "..."  # and that some of its fields could not be read, or stand twice; no field is called so
 
 
 class Part:
@@ -27,8 +27,10 @@ class Part:
         self._node = node  # None: nothing to read, and that was told already
         self._parent = parent
         self._known: dict[str, None] = {}
-        self._failed: set[str] = {WHOLE} if node is None else {LEFT_OUT} if node.partial else set()
+        self._failed: set[str] = {WHOLE} if node is None else {LEFT_OUT} if node.partial or node.spoiled else set()
         self._missing: dict[str, Finding] = {}
+        if LEFT_OUT in self._failed and parent is not None:
+            parent[0].fail(parent[1])
 
     @property
     def findings(self) -> list[Finding]:

@@ -80,7 +80,7 @@ def test_what_the_catalog_and_the_file_do_not_share_is_named(stand, map_of):
     rows = (*FULL[:2], ("P-9", "0.00", "+2.00", "9.00"), ("Plastic lenses", "", "", ""))
     result = imported(stand(), listed(rows), map_of())
     assert result.unknown == {"P-9": "A4"}
-    assert result.missing == ["thin-160", "flow-160"]
+    assert result.missing == ["thin-160 from -4.00 to +2.00", "thin-160 from +2.25 to +6.00", "flow-160"]
     assert changed(result) == {("plain-150", -4.0): 2100}
 
 
