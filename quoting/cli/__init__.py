@@ -11,7 +11,9 @@ from quoting.cli.adding import frame, package
 from quoting.cli.asking import fit, quote
 from quoting.cli.calculating import bench, calc
 from quoting.cli.explaining import explain
+from quoting.cli.forgetting import forget_customer
 from quoting.cli.frames_in import import_frames
+from quoting.cli.handing import order_card, order_publish
 from quoting.cli.keys import keys
 from quoting.cli.margins import margin
 from quoting.cli.opening import open_link
@@ -46,10 +48,12 @@ def run() -> None:
 COMMANDS = (
     *(demo, new, check, build, serve, changes, publish, fit, quote, quotes, keys),
     *(frame, package, prices, margin, explain, completion),
-    *(calc, bench, trace, swap, tint, order, verify, remake),
+    *(calc, bench, trace, swap, tint, order, verify, remake, forget_customer),
 )
 for command in COMMANDS:
     main.add_command(command)
 frame.add_command(import_frames)
 quotes.add_command(open_link)
+order.add_command(order_card)
+order.add_command(order_publish)
 quotes.add_command(renew)

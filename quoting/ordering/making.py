@@ -143,7 +143,8 @@ def _lens(one: Wanted) -> OrderedLens:
     pack = one.choice.package
     return OrderedLens(
         pack.id, pack.maker, pack.name, pack.design.name, pack.design.kind, pack.material.name, pack.material.index,
-        pack.light, pack.coating, pack.finished, pack.design.position_of_wear, pack.treatments.transmittance,
+        pack.light, pack.coating, pack.finished, pack.design.position_of_wear, pack.material.impact_resistant,
+        pack.treatments.transmittance,
     )  # fmt: skip
 
 

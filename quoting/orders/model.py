@@ -94,6 +94,7 @@ class OrderedLens:
     coating: str
     finished: bool
     position_of_wear: bool
+    impact_resistant: bool
     transmittance: float  # percent; 0: not stated
 
 

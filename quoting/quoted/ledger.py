@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from quoting.findings import Finding, Mark
+from quoting.quoted.private import write_new
 
 if sys.platform != "win32":
     import fcntl
@@ -62,17 +63,47 @@ class Ledger:
                 self._write(handle, len(before), (b"" if before[-1:] in (b"", b"\n") else b"\n") + lines.encode())
             return rows
 
+    def keep(self, keeps: Callable[[Row], bool]) -> None:
+        """Write the file anew with those lines alone; what was cut short goes, too.   Raises OSError.
+
+        After a crash at any moment the file is as before, or as after it.
+        """
+        if not self.path.exists():
+            return
+        with self._alone() as handle:
+            rows = [row for row in self._parsed(_everything(handle)).rows if keeps(row)]
+            side = self.path.with_name(f".{self.path.name}.new")
+            side.unlink(missing_ok=True)
+            lines = [json.dumps(row, ensure_ascii=False, separators=(",", ":")) + "\n" for row in rows]
+            write_new(side, "".join(lines).encode())
+            side.replace(self.path)
+            _sync_folder(self.path.parent)
+
     @contextmanager
     def _alone(self) -> Iterator[int]:
         new = not self.path.exists()
-        handle = os.open(self.path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o600)
+        handle = self._held()
         try:
             if sys.platform != "win32":
-                fcntl.flock(handle, fcntl.LOCK_EX)
                 if new:
                     _sync_folder(self.path.parent)
             yield handle
         finally:
+            os.close(handle)
+
+    def _held(self) -> int:
+        """The file opened, and locked where that can be done; anew where another has just put one in its place."""
+        while True:
+            handle = os.open(self.path, os.O_RDWR | os.O_CREAT | os.O_APPEND, 0o600)
+            try:
+                if sys.platform == "win32":
+                    return handle
+                fcntl.flock(handle, fcntl.LOCK_EX)
+                if self.path.exists() and os.fstat(handle).st_ino == self.path.stat().st_ino:
+                    return handle
+            except OSError:
+                os.close(handle)
+                raise
             os.close(handle)
 
     def _write(self, handle: int, size: int, content: bytes) -> None:
@@ -113,6 +144,8 @@ def _everything(handle: int) -> bytes:
 
 
 def _sync_folder(folder: Path) -> None:
+    if sys.platform == "win32":
+        return
     handle = os.open(folder, os.O_RDONLY)
     try:
         os.fsync(handle)

@@ -77,6 +77,11 @@ class Register:
     def path(self) -> Path:
         return self._ledger.path
 
+    def forget(self, numbers: Iterable[str]) -> None:
+        """Take quotes out of the file with all that became of them, names and prescriptions too.   Raises OSError."""
+        gone = set(numbers)
+        self._ledger.keep(lambda row: str(row.get("number", "")) not in gone)
+
     def findings(self) -> tuple[Finding, ...]:
         """What is wrong with the file: lines that were cut short."""
         return self._ledger.read().findings

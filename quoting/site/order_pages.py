@@ -8,9 +8,11 @@ from collections.abc import Iterable, Sequence
 from markupsafe import Markup
 
 from quoting.catalog.shop import Shop
+from quoting.kernel.records import Check
 from quoting.orders.model import Order
 from quoting.places import shared
 from quoting.show.ordered import CHECKED, Part, parts, tint_part
+from quoting.show.record_card import CARD_FOOT, card_lists, card_parts
 from quoting.site.assets import sheet_of
 from quoting.site.bench_page import digest
 from quoting.site.sheet_page import environment
@@ -44,6 +46,14 @@ def sheet_page_of(order: Order, shop: Shop) -> str:
     """The order sheet."""
     which = f"{order.day}, quote {order.quote}, alternative {order.letter}, pair {order.pair}"
     return paper(shop, f"Order {order.id}", (which, f"For {order.customer}"), parts(order), CHECKED)
+
+
+def card_page(order: Order, checks: list[Check], standard: str, day: str, shop: Shop) -> str:
+    """The wearer's record card."""
+    under = (f"Order {order.id}, {order.day}", f"For {order.customer}")
+    return paper(
+        shop, "Record card", under, card_parts(order, checks, standard, day), CARD_FOOT, card_lists(order, shop)
+    )
 
 
 def tint_page(order: Order, shop: Shop) -> str:

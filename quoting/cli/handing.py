@@ -1,0 +1,101 @@
+"""``order card`` and ``order publish``: what goes with a pair to its wearer, and what of it may be public."""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+import json
+import re
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import click
+
+from quoting.cli.common import day_of, loaded, misuse
+from quoting.cli.ordering import ORDER, orders_act, printable_text
+from quoting.cli.quotes import JSON, ON, SHOP, register_of
+from quoting.ordering.published import combination
+from quoting.orders.book import Book, OrderError, Placed
+from quoting.orders.fhir import vision_prescription
+from quoting.show.record_card import card_dict, card_text, packing_text, parcel_text
+from quoting.site.order_pages import card_page
+
+NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*", re.ASCII)
+DONE = ("verified", "mounted", "shipped")
+
+
+@click.command("card")
+@ORDER
+@click.option("--unverified", is_flag=True, help="Though the pair was not verified.")
+@SHOP
+@ON
+@JSON
+@orders_act
+def order_card(wanted: str, unverified: bool, shop: Path | None, on: datetime | None, as_json: bool) -> None:
+    """The record card of ORDER for its wearer, packing list and parcel letter, into the order's folder.
+
+    As a page to print, as text, as plain JSON, and as an HL7 FHIR VisionPrescription.
+    """
+    register = register_of(shop)
+    catalog, book = loaded(register.shop, day_of(on), as_json), Book(register)
+    placed = book.placed(wanted)
+    if placed.state not in DONE and not unverified:
+        raise OrderError(f"order {placed.id} is {placed.state}, not verified: verify it, or say --unverified")
+    order = book.read(placed.id)
+    checked = _verified(book, placed)
+    said = (checked.get("checks", []), checked.get("standard", order.standard), checked.get("day", ""))
+    fhir = vision_prescription(order, catalog.shop.name)
+    plain = card_dict(order, *said, catalog.shop)
+    files = {
+        "record.html": card_page(order, *said, catalog.shop),
+        "record.txt": card_text(order, *said, catalog.shop),
+        "record.json": json.dumps(plain, indent=2, ensure_ascii=False) + "\n",
+        "record-fhir.json": json.dumps(fhir, indent=2, ensure_ascii=False) + "\n",
+        "packing.txt": packing_text(order, catalog.shop),
+        "parcel.txt": parcel_text(order, catalog.shop),
+    }
+    for name, text in files.items():
+        book.add(placed.id, name, text.encode("utf-8"))
+    click.echo(json.dumps(plain, indent=2, ensure_ascii=False) if as_json else printable_text(files["record.txt"]))
+    click.echo(f"Written to {book.place(placed.id)}: {', '.join(files)}", err=True)
+
+
+def _verified(book: Book, placed: Placed) -> dict[str, Any]:
+    """The last verification that passed; nothing where there is none."""
+    row = next((row for row in reversed(placed.rows) if row.get("result") == "pass"), None)
+    if row is None:
+        return {}
+    path = book.place(placed.id) / str(row["file"])
+    try:
+        found: dict[str, Any] = json.loads(path.read_bytes())
+    except (OSError, ValueError) as fault:
+        raise OrderError(f"the verification of {placed.id} cannot be read: {path}") from fault
+    return found
+
+
+@click.command("publish")
+@ORDER
+@click.option("--name", required=True, help="The article's name in its address, such as amber-for-the-water.")
+@SHOP
+@ON
+@orders_act
+def order_publish(wanted: str, name: str, shop: Path | None, on: datetime | None) -> None:
+    """A combination for the site from ORDER, with nothing of its wearer in it: an example's powers, no PD, no name.
+
+    It is a draft in content/combinations for you to write on; `build` shows it.
+    """
+    register, day = register_of(shop), day_of(on)
+    catalog, book = loaded(register.shop, day), Book(register)
+    order = book.read(book.placed(wanted).id)
+    if not NAME.fullmatch(name):
+        misuse("--name: lower-case letters a-z, digits and single hyphens")
+    frame = catalog.frames.get(order.frame.id)
+    color = next((one.id for one in frame.colorways if one.name == order.frame.color), None) if frame else None
+    if color is None or order.lens.id not in catalog.packages:
+        raise OrderError(f"the shop has the frame, color or lens of {order.id} no more")
+    path = register.shop / "content" / "combinations" / f"{name}.md"
+    if path.exists():
+        misuse(f"{path} is there already: give another --name")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(combination(order, name, color, day), encoding="utf-8")
+    click.echo(f"Written: {path}. Write on it, then `bevelbook check` and `build`.")
