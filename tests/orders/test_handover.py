@@ -30,8 +30,8 @@ from tests.orders.test_orders import READ
 
 # FH-04: the elements of a lens in their order, R4B as R5 (elements_sequence of fhir.resources 8.3.0)
 ELEMENTS = [
-    "product", "eye", "sphere", "cylinder", "axis", "prism", "add", "power", "backCurve", "diameter", "duration", "color",
-    "brand", "note",
+    "product", "eye", "sphere", "cylinder", "axis", "prism", "add", "power", "backCurve", "diameter", "duration",
+    "color", "brand", "note",
 ]  # fmt: skip
 RIGHT = "OD -2.00 DS prism 1.5 in 0.5 up add +2.00"
 PRISM = f"{RIGHT} / OS -1.00 -0.50 x 180 prism 0.5 down add +2.00 / PD 63 / 2026-05-04"
