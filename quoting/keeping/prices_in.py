@@ -16,6 +16,8 @@ from quoting.locales import currencies, signs
 from quoting.written.kinds import quoted
 
 FIGURE = re.compile(r"[0-9]")
+# (practice) how lists write a currency, beside its code and the signs that CLDR has for it
+ALSO = {"CHF": ("fr.", "fr", "sfr.")}
 MOST_CENTS = 10_000_000  # as in the catalog's own fields
 
 
@@ -24,7 +26,7 @@ class PriceColumn:
 
     def __init__(self, shop: Shop, sheet: Sheet, column: int, used: ColumnMap) -> None:
         self.shop, self.sheet, self.column, self.used = shop, sheet, column, used
-        self.signs = {sign.casefold() for sign in signs(shop.currency, shop.locale)}
+        self.signs = {sign.casefold() for sign in signs(shop.currency, shop.locale)} | {*ALSO.get(shop.currency, ())}
         self.sign = used.decimal
         self.said: list[str] = []
         self._rounded = 0
@@ -80,7 +82,11 @@ class PriceColumn:
                 cents = decimals.cents(cell.text, self.sign)
             except ValueError:
                 return self._not_a_price(row)
-            if apart and any(part.casefold() not in self.signs for part in apart.around):
+            beside = [part for part in apart.around if part.casefold() not in self.signs] if apart else []
+            if beside and len(beside[0]) > 1:  # a letter alone was typed for a figure
+                said = f"{quoted(beside[0])} stands beside this amount, and is no known sign of {self.shop.currency}"
+                return self._finding(row, "not-a-price", said, f"take it out, or write {self.shop.currency} there")
+            if beside:
                 return self._not_a_price(row)
         if not 0 <= cents <= MOST_CENTS:
             return self._not_a_price(row)

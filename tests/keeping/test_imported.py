@@ -1,6 +1,7 @@
 """A maker's list against the catalog: what changes, what does not, and what in it is told to be odd."""
 
 import io
+from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -8,13 +9,15 @@ from hypothesis import strategies as st
 from openpyxl import Workbook
 
 from quoting.catalog.load import load_written
-from quoting.findings import errors
+from quoting.findings import Mark, errors
 from quoting.keeping import columns
+from quoting.keeping.cells import Cell, Row, Sheet
 from quoting.keeping.changing import checked, in_place
-from quoting.keeping.columns import chosen, own_map, read_map
+from quoting.keeping.columns import ColumnMap, chosen, own_map, read_map
 from quoting.keeping.exported import as_csv, as_workbook
 from quoting.keeping.imported import imported
 from quoting.keeping.price_codes import PRICE_CODES
+from quoting.keeping.prices_in import PriceColumn
 from quoting.keeping.proposing import proposed
 from quoting.keeping.sheet import read_sheet, read_workbook
 from quoting.keeping.sheet_text import read_csv
@@ -74,6 +77,21 @@ def test_old_and_new_prices_are_told_by_package_and_band(stand, map_of):
     assert changed(result) == {("plain-150", -4.0): 2100, ("thin-160", -4.0): 6150}
     assert result.unchanged == 3
     assert (result.unknown, result.missing) == ({}, [])
+
+
+def test_what_stands_beside_an_amount_and_is_no_sign_of_the_currency_is_named(stand, map_of):
+    rows = (("P-1", "-4.00", "+2.00", "21.00 net"), *FULL[1:])
+    (found,) = imported(stand(), listed(rows), map_of()).findings
+    assert (found.code, found.message.partition(" stands")[0]) == ("not-a-price", "`net`")
+
+
+def test_francs_are_written_as_swiss_lists_write_them(stand):
+    shop = replace(stand().catalog.shop, currency="CHF", locale="de_CH")
+    used = ColumnMap("", {}, False, False, "", "", "", "", {}, Mark("list", 1, 1))
+    for text in ("Fr. 73.50", "73.50 CHF", "SFr. 73.50", "73.50 fr"):
+        row = Row(2, "", (Cell(text),))
+        column = PriceColumn(shop, Sheet("list", (row,), ()), 0, used)
+        assert (column.decide([row]), column.read(row)) == ([], 7350), text
 
 
 def test_what_the_catalog_and_the_file_do_not_share_is_named(stand, map_of):
