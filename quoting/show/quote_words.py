@@ -90,4 +90,20 @@ PARTS = marked({
     "letter-words": "I have a question about this:",
 })  # fmt: skip
 
-QUOTE = {**STANDING, **PARTS}
+# What was wished beyond the lens, and whom it is for, by the names of quoting/prescription/wishes.py
+WISHED = marked({
+    "wished": "Wished: {what}",
+    "wish-tint": "a tint of {depth} %",
+    "wish-tint_gradient": "a tint of {depth} %, fading downward",
+    "wish-mirror": "a mirror coating",
+    "wish-blue_filter": "a blue filter",
+    "wish-slab_off": "slab-off",
+    "wish-rush": "a rush order",
+    "wish-sport": "for sport",
+    "wish-one_eyed": "for somebody with one good eye",
+    "wish-driving": "for driving by day",
+    "wish-night_driving": "for driving at night",
+    "wish-child": "for somebody under 18",
+})  # fmt: skip
+
+QUOTE = {**STANDING, **PARTS, **WISHED}

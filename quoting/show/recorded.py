@@ -12,6 +12,7 @@ from quoting.quoted.positional import day_of
 from quoting.show import amounts
 from quoting.show.amounts import mm
 from quoting.show.cautions import STRONG_PLUS_D, sentences
+from quoting.show.quote_words import WISHED
 from quoting.show.reasons import customer_of
 from quoting.show.terms import LIGHTS, MOUNTINGS, PLACES
 from quoting.show.text import SHORT
@@ -93,7 +94,18 @@ def measure_lines(pair: records.Pair) -> list[str]:
     for text, value in ((_("Tilt as worn {angle}°"), used["tilt"]), (_("Face-form angle {angle}°"), used["wrap"])):
         if value is not None:
             told.append(text.format(angle=plain(value)))
-    return told
+    wished = wish_texts(pair)
+    return [*told, _(WISHED["wished"]).format(what=", ".join(wished))] if wished else told
+
+
+def wish_texts(pair: records.Pair) -> list[str]:
+    """What was wished beyond the lens, and whom it is for; what nobody knows any more is left out."""
+    depth, others = pair["wishes"]["tint_depth"], pair["wishes"]["others"]
+    tint = "tint_gradient" if "tint_gradient" in others else "tint"
+    names = [tint] * bool(depth) + [name for name in others if name != "tint_gradient"]
+    names += ["child"] * pair["measures"]["child"]
+    known = (WISHED.get(f"wish-{name}") for name in names)
+    return [_(text).format(depth=plain(depth)) for text in known if text]
 
 
 def reason_text(reason: records.Reason, kind: str) -> str:

@@ -3,6 +3,7 @@
 import json
 import re
 import shutil
+from dataclasses import fields
 from datetime import date
 from pathlib import Path
 
@@ -12,8 +13,10 @@ from click.testing import CliRunner
 from quoting.catalog.load import load
 from quoting.cli import main
 from quoting.places import shared
+from quoting.prescription.wishes import Wishes
 from quoting.quoted.sealing import opened
 from quoting.quoted.trust import standing
+from quoting.show.quote_words import WISHED
 
 DAY = date(2026, 11, 25)
 WORDS = ("cottering", "bench-159-ar", "--size", "52", "--color", "black", "--on", "2026-11-25")
@@ -195,6 +198,19 @@ def test_options_of_an_issued_quote_need_a_customer(shop, option):
     told = bevelbook("quote", *WORDS, *RX, "--shop", shop, option, "3")
     assert told.exit_code == 2
     assert f"{option} belongs to a quote that is issued: say for whom with --for" in told.stderr
+
+
+def test_what_was_wished_is_told(shop):
+    """A tint that was promised stands in the quote, and whom the glasses are for."""
+    told = quote(shop, "--tint", "50 gradient", "--wish", "sport", "--wish", "driving", "--child").stdout
+    assert "\nWished: a tint of 50 %, fading downward, for sport, for driving by day, for somebody under 18\n" in told
+    assert "\nWished: a tint of 40 %\n" in quote(shop, "--tint", "40").stdout
+    assert "Wished" not in quote(shop).stdout
+
+
+def test_every_wish_has_words():
+    names = {one.name for one in fields(Wishes)} - {"tint_depth"} | {"tint", "child"}
+    assert {f"wish-{name}" for name in names} | {"wished"} == set(WISHED)
 
 
 def test_without_a_site_nothing_is_issued(shop):

@@ -441,10 +441,10 @@ def test_a_region_that_is_gone_is_not_reckoned_as_another(opened, address):
 
 
 def test_the_page_says_eyes_and_weights_as_the_command_does(opened, address, shop):
-    quote = issue(shop)
+    quote = issue(shop, "--tint", "50 gradient", "--wish", "sport", "--child")
     told = bevelbook("quotes", "show", quote["number"], "--shop", shop).stdout
     body = " ".join(visit(opened, f"{address}#{text_of(quote['link'])}").inner_text("main").split())
-    for start in ("R  −6.25", "L  −5.75", "Heights", "R  thickest", "L  thickest", "lenses "):
+    for start in ("R  −6.25", "L  −5.75", "Heights", "R  thickest", "L  thickest", "lenses ", "Wished: "):
         (line,) = (row for row in told.splitlines() if row.startswith(start))
         assert " ".join(line.split()) in body
 

@@ -38,6 +38,14 @@
     return rx.pd_near === null ? far : tell("pd-near", { pd: far, near: plain(rx.pd_near) });
   }
 
+  // What was wished beyond the lens, and whom it is for; what nobody knows any more is left out.
+  function wishTexts(pair) {
+    const { tint_depth: depth, others } = pair.wishes;
+    const tint = others.includes("tint_gradient") ? "tint_gradient" : "tint";
+    const names = [...(depth ? [tint] : []), ...others.filter((name) => name !== "tint_gradient"), ...(pair.measures.child ? ["child"] : [])];
+    return names.map((name) => `wish-${name}`).filter((key) => Object.hasOwn(words, key)).map((key) => tell(key, { depth: plain(depth) }));
+  }
+
   function measureTexts(pair) {
     const used = pair.measures;
     const values = (right, left) => ({ text: `${plain(right)}/${plain(left)}` });
@@ -46,6 +54,8 @@
     found.push(tell(pair.estimated.includes("height") ? "heights-estimated" : "heights", values(used.used_height_right, used.used_height_left)));
     if (used.tilt !== null) found.push(tell("tilt", { angle: plain(used.tilt) }));
     if (used.wrap !== null) found.push(tell("wrap", { angle: plain(used.wrap) }));
+    const wished = wishTexts(pair);
+    if (wished.length) found.push(tell("wished", { what: wished.join(", ") }));
     return found;
   }
 
