@@ -16,6 +16,7 @@ from quoting.site import generator, sorting
 from quoting.site.cells import SIGNS
 from quoting.site.material import Material
 from quoting.site.policy import policy
+from quoting.site.swaps import takers
 from quoting.site.texts import Texts
 
 # What the theme may use beside the material itself
@@ -44,6 +45,7 @@ FILTERS = {
     "pd_text": pd_text,
     "color": color_text,
     "policy": policy,
+    "takers": takers,
 }
 
 NOTHING = ("AUTHOR", "AUTHORS", "TAG", "TAGS", "CATEGORY", "CATEGORIES", "ARCHIVES", "DRAFT", "DRAFT_PAGE")

@@ -1,0 +1,95 @@
+"""For a frame's page: into which other frames its lenses go, so that who has it may change the frame alone.
+
+Two traced outlines are laid over each other; without traces box, ED and curve decide, and then nothing is sure.
+"""
+# SPDX-License-Identifier: AGPL-3.0-or-later
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from quoting.catalog.model import Frame, Size
+from quoting.catalog.shop import Catalog
+from quoting.kernel.outline import perimeter
+from quoting.kernel.swap import FAR_CIRCUMFERENCE_MM, FAR_CURVE_D, held_alike
+from quoting.swapping import compared
+from quoting.tables import size_outline
+
+# (practice) estimated outlines of boxes that differ by more hold no lens of each other, mm
+NEAR_BOX_MM, NEAR_ED_MM = 1.0, 1.5
+# Nobody reads a longer list
+MOST = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Taker:
+    """A frame that takes the lenses of another one, of this size."""
+
+    frame: Frame
+    size: Size
+    lens: Size  # the size that the lenses are of
+    sure: bool  # both were traced, and every number is within its limit
+
+
+class _Shelf:
+    """All sizes of a shop by their boxes; the last shop's is kept while its pages are made."""
+
+    def __init__(self, catalog: Catalog) -> None:
+        self.catalog = catalog
+        self.boxes: dict[tuple[int, int], list[tuple[Frame, Size]]] = {}
+        for frame in catalog.frames.values():
+            for size in frame.sizes:
+                self.boxes.setdefault(_box(size), []).append((frame, size))
+
+    def near(self, size: Size) -> list[tuple[Frame, Size]]:
+        """Those whose boxes may be near enough."""
+        a, b = _box(size)
+        around = ((a + i, b + j) for i in (-1, 0, 1) for j in (-1, 0, 1))
+        return [one for box in around for one in self.boxes.get(box, ())]
+
+
+def _box(size: Size) -> tuple[int, int]:
+    return int(size.a // NEAR_BOX_MM), int(size.b // NEAR_BOX_MM)
+
+
+_last: list[_Shelf] = []
+
+
+def takers(frame: Frame, catalog: Catalog) -> list[Taker]:
+    """Other frames that may take lenses of this one, the sure ones and the nearest boxes first."""
+    if not _last or _last[0].catalog is not catalog:
+        _last[:] = [_Shelf(catalog)]
+    found = []
+    for size in frame.sizes:
+        for other, other_size in _last[0].near(size):
+            taker = _taker(frame, size, other, other_size)
+            if taker is not None:
+                found.append((not taker.sure, _apart(size, other_size), taker))
+    found.sort(key=lambda one: one[:2])
+    return [taker for _, _, taker in found[:MOST]]
+
+
+def _apart(size: Size, other: Size) -> float:
+    return abs(size.a - other.a) + abs(size.b - other.b) + abs(size.ed - other.ed)
+
+
+def _taker(frame: Frame, size: Size, other: Frame, other_size: Size) -> Taker | None:
+    if other is frame or held_alike(frame.mounting, other.mounting) != "yes":
+        return None
+    if abs(frame.curve - other.curve) > FAR_CURVE_D:
+        return None
+    if size.outline is not None and other_size.outline is not None:
+        verdict = compared(frame, size, other, other_size).verdict
+        return None if verdict == "no" else Taker(other, other_size, size, verdict == "yes")
+    near = abs(size.a - other_size.a) <= NEAR_BOX_MM and abs(size.b - other_size.b) <= NEAR_BOX_MM
+    if not near or abs(size.ed - other_size.ed) > NEAR_ED_MM or frame.family != other.family:
+        return None
+    if around(other, other_size, frame, size) > FAR_CIRCUMFERENCE_MM:
+        return None
+    return Taker(other, other_size, size, False)
+
+
+def around(frame: Frame, size: Size, other: Frame, other_size: Size) -> float:
+    """By how much the circumferences of two outlines differ, mm."""
+    one, two = (perimeter(*map(list, size_outline(s, f.family))) for f, s in ((frame, size), (other, other_size)))
+    return abs(one - two)
