@@ -125,3 +125,12 @@ def front_svg(
     name = f"drawing front{' measured' if dimensions else ''}"
     body = body.replace(ANY.front, escape(color.front)).replace(ANY.temples, escape(color.temples))
     return drawing(body, label, left, top, right - left, bottom - top, name)
+
+
+def alone(svg: str) -> str:
+    """A drawing as a file of its own, which browsers show and print at life size.
+
+    >>> alone('<svg class="drawing" width="50mm"/>')
+    '<svg xmlns="http://www.w3.org/2000/svg" font-family="sans-serif" class="drawing" width="50mm"/>'
+    """
+    return str(svg).replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" font-family="sans-serif" ', 1)

@@ -14,6 +14,7 @@ from pelican import signals
 from pelican.generators import ArticlesGenerator, Generator, PagesGenerator
 from pelican.writers import Writer
 
+from quoting.show.front import alone
 from quoting.site.assets import write_assets
 from quoting.site.editions import editions
 from quoting.site.engine import engine_script, remedies_script
@@ -40,8 +41,11 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         self._page("frames/index.html", "frames")
         for frame in site.frames:
             self._page(f"frames/{frame.id}/index.html", "frame", frame=frame)
-            fronts = Path(self.output_path) / "frames" / frame.id / "fronts.js"
-            fronts.write_text(site.fronts(frame), encoding="utf-8")
+            folder = Path(self.output_path) / "frames" / frame.id
+            (folder / "fronts.js").write_text(site.fronts(frame), encoding="utf-8")
+            for size in frame.sizes if len(frame.sizes) > 1 else ():  # an only size is on the page itself
+                drawn = alone(site.front(frame, size, frame.colorways[0], True))
+                (folder / f"{size.key}.svg").write_text(drawn, encoding="utf-8")
         self._page("lenses/index.html", "lenses")
         for package in site.packages:
             self._page(f"lenses/{package.id}/index.html", "lens", package=package)

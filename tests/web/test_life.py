@@ -239,3 +239,22 @@ def test_without_script_it_says_so_and_that_paper_works(browser, site):
     assert page.get_by_text("print this page at 100 %").is_visible()
     assert page.get_by_text("On a screen this needs script.").is_visible()
     context.close()
+
+
+def test_each_size_is_a_file_that_is_life_size_without_script(browser, site):
+    """A millimeter is 96/25.4 px, on paper too (CSS Values 4, 6.2)."""
+    plain, other = browser.new_context(java_script_enabled=False), browser.new_context()
+    page = plain.new_page()
+    page.goto((site / FRAME).as_uri())
+    page.locator(".life > summary").click()
+    links = page.locator(".life a")
+    assert links.all_inner_texts() == ["52□18 145", "54□18 150"]
+    files = [(site / FRAME).parent / link.get_attribute("href") for link in links.all()]
+    across = "one => one.getBBox().width * one.getScreenCTM().a / 96 * 25.4"
+    for file, width in zip(files, (52, 54), strict=True):
+        drawn = other.new_page()
+        drawn.goto(file.as_uri())
+        assert drawn.locator(".check").evaluate(across) == pytest.approx(50, abs=0.05)
+        assert drawn.locator(".glass").evaluate(across) == pytest.approx(2 * width + 18, abs=0.05)
+    plain.close()
+    other.close()

@@ -72,7 +72,7 @@
   function answerLine(card, found) {
     if (card.found === found) return;
     card.found = found;
-    const line = found && make("p", { class: `suits ${found.verdict}` },
+    const line = found && make("p", { class: `suits ${found.verdict}` }, found.order ? `! ${say("verdict-caution")}: ` : "",
       say("suits", { name: found.name, size: found.label, edge: mm(found.edge), grams: mm(found.weight) }), " ",
       make("b", {}, money(found.cents)));
     card.querySelector(".suits")?.remove();
