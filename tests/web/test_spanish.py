@@ -18,6 +18,8 @@ from quoting.show.recorded import prescription_of
 from quoting.show.text import rx_lines
 from quoting.site.build import build
 from tests.quoted.quotes import ordinary, plain
+from tests.web.answered import answered
+from tests.web.test_access import found_on, free  # noqa: F401
 
 pytestmark = pytest.mark.browser
 
@@ -138,3 +140,42 @@ def test_a_quote_without_cylinders_says_so_in_spanish(opened, spain):
     page = opened(f"{(spain / 'quote/index.html').as_uri()}#{unsigned(plain())}")
     page.evaluate("bevelbook.quoteShown")
     assert "OI −2,25 esf." in page.inner_text("main")
+
+
+@pytest.mark.parametrize("fragment", ["", RX + "&lens=bench-159-ar"], ids=["nothing asked", "a chosen lens"])
+def test_axe_finds_nothing_in_spanish_either(free, spain, fragment):  # noqa: F811
+    context, wrong = free(), {}
+    for name in PAGES:
+        page = context.new_page()
+        page.goto(f"file://{spain}/{name}{fragment}")
+        if fragment:
+            answered(page)
+        for scheme in ("light", "dark"):
+            page.emulate_media(color_scheme=scheme)
+            if found := found_on(page):
+                wrong[name, scheme] = found
+        page.close()
+    assert wrong == {}
+
+
+def test_the_keyboard_alone_picks_a_lens_and_what_is_added_and_paper_speaks_spanish(spain, opened):
+    page = opened(f"file://{spain}/frames/cottering/index.html")
+    page.locator("#rx-right-sphere").focus()
+    for text in ("-2,25", "-0,75", "90", "", "31", "", "-2,5", "", "", "", "32"):
+        page.keyboard.type(text)
+        page.keyboard.press("Tab")
+    page.locator("#live tr[data-package='bench-159-ar'] input[type=radio]").focus()
+    page.keyboard.press("Space")
+    page.locator("#with-rush").focus()
+    page.keyboard.press("Space")
+    page.locator("#live-quote .bill").get_by_text("Made within three days").wait_for()  # a text of the shop
+    assert "Qué se puede añadir" in page.locator(".options legend").inner_text()
+    assert "(+22,50" in page.locator(".options").inner_text()
+    page.locator("#live-quote .link").wait_for(state="attached")
+    page.emulate_media(media="print")
+    paper = page.locator("body").inner_text()
+    for said in ("Leído como: OD −2,25 −0,75 × 090", "Cuánto cuesta", "Total"):
+        assert said in paper, said
+    assert page.locator(".options").is_hidden()
+    for english in ("What it costs", "Read as", "Pair of lenses", "fits"):
+        assert english not in paper, english
