@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import cast
 
 from quoting.catalog import checks, steps
@@ -13,6 +14,8 @@ from quoting.catalog.shop import ABOUT, About, Band, Defaults, Limits, MountingL
 from quoting.kernel.rules import IMBALANCE, READING_DROP_MM
 from quoting.nodes import Record
 
+# Of tolerances: where a shop does not say, that of the United States there, the international one elsewhere
+STANDARDS = ("ansi", "iso")
 EMAIL = r"[^\s@<>\"]+@[^\s@<>\"]+\.[^\s@<>\"]+"
 URL = r"https?://[^\s/\"<>]+(?:/[^\s\"<>]*)?"
 # What each mounting usually holds (practice): a plastic rim hides a thick edge, a metal rim little of it; a groove and
@@ -54,6 +57,7 @@ def read_shop(root: Record) -> Shop | None:
         bands=read_bands(root),
         cautions=root.texts("cautions", prose=True, example="An estimate until a licensed optician has checked it."),
         cautions_for=read_cautions(root.record("cautions_for", "`cautions_for`", needed=False)),
+        standard=quotes.choice("standard", STANDARDS, default=""),
         mark=shop.mark("name"),
         redirects=read_redirects(root),
     )
@@ -62,7 +66,8 @@ def read_shop(root: Record) -> Shop | None:
     checks.currency(shop, made.currency, made.locale)
     shop.close()
     quotes.close()
-    return root.made(made)
+    usual = "ansi" if made.locale.endswith("_US") else "iso"
+    return root.made(replace(made, standard=made.standard or usual))
 
 
 def read_cautions(record: Record) -> dict[About, tuple[str, ...]]:

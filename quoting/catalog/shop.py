@@ -211,6 +211,7 @@ class Shop:
     redirects: tuple[Redirect, ...] = ()
     languages: tuple[str, ...] = ()  # of the site, the first at its top; empty: that of the locale alone
     cautions_for: dict[About, tuple[str, ...]] = field(default_factory=dict)  # said only beside what they are about
+    standard: str = "ansi"  # by which finished lenses are verified: ansi or iso
 
 
 @dataclass(frozen=True, slots=True)

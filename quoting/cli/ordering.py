@@ -70,8 +70,10 @@ def order(context: click.Context, shop: Path | None, state: str | None, as_json:
 @click.option("--tilt", default="", help="Measured pantoscopic tilt, degrees.  [default: the frame's]")
 @click.option("--wrap", default="", help="Measured face-form angle, degrees.  [default: the frame's]")
 @click.option("--by", default="", metavar="NAME", help="Who measured.")
-@click.option("--standard", type=click.Choice(STANDARDS), default="ansi", show_default=True, help="To verify it by.")
-@click.option("--tint-recipe", "recipe", default="", help="The dyer's code of an ordered tint.")
+@click.option("--standard", type=click.Choice(STANDARDS), help="To verify it by.  [default: the shop's]")
+@click.option(
+    "--tint-recipe", "recipe", default="", help="Of an ordered tint: a mix of the tint book, or the dyer's code."
+)
 @click.option("--note", default="", help="A sentence for lab and bench.")
 @click.option("--overrule", default="", metavar="WHY", help="Make it though it does not fit; the reason is kept.")
 @SHOP
@@ -89,7 +91,9 @@ def order_from(number_: str, which: int, shop: Path | None, on: datetime | None,
     offers, book = Offers(catalog, day), Book(register)
     ready = begun(entry, which, offers)
     measured = _measured(entry, ready.defaults, words)
-    given = Given(measured, words["standard"], words["recipe"], words["note"].strip(), words["overrule"].strip())
+    given = Given(
+        measured, words["standard"] or "", words["recipe"].strip(), words["note"].strip(), words["overrule"].strip()
+    )
     found = prepared(ready, given, offers)
     for one in found.order.changes:
         click.echo(f"{one.what}: {one.quoted} → {one.ordered}", err=True)

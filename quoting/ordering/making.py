@@ -42,6 +42,7 @@ class Asked:
     customer: str
     standard: str
     recipe: str = ""
+    mix: str = ""
     note: str = ""
     overruled: str = ""
 
@@ -88,7 +89,7 @@ def made(asked: Asked, wanted: Wanted, pair: quoted.Pair, measured: Measured, of
         one.ask.rx.written.isoformat() if one.ask.rx.written else "",
         measured, fit["verdict"], told, asked.overruled,
         tuple(name.replace("_", "-") for name in WISHES if getattr(wishes, name)),
-        Tint(wishes.tint_depth, wishes.tint_gradient, asked.recipe) if wishes.tint_depth else None,
+        Tint(wishes.tint_depth, wishes.tint_gradient, asked.recipe, asked.mix) if wishes.tint_depth else None,
         asked.standard, asked.note,
         tuple(changes(pair, sides, measured, fit["verdict"], offers.catalog.packages[choice.package.id].name)),
     )  # fmt: skip

@@ -7,7 +7,8 @@ from collections.abc import Container
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from quoting.catalog.shop import Shop
+from quoting.catalog.shop import Catalog, Shop
+from quoting.catalog.tints import Mix
 from quoting.issuing import Wanted
 from quoting.lab.jobs import write_job
 from quoting.offers import Offers
@@ -20,6 +21,7 @@ from quoting.quoted.register import Entry
 from quoting.renewing import wanted_again
 from quoting.show.ordered import sheet_text
 from quoting.show.seen import LETTERS
+from quoting.show.tints import recipe
 from quoting.site.order_pages import sheet_page_of, tint_page
 from quoting.site.verify_page import verify_page
 
@@ -70,14 +72,32 @@ def begun(entry: Entry, which: int, offers: Offers) -> Begun:
 
 def prepared(one: Begun, given: Given, offers: Offers) -> Made:
     """The order, worked out anew.   Raises OrderError where a lens cannot be made at all."""
+    mix = mix_of(given.recipe, offers.catalog)
+    wishes = one.wanted.ask.wishes
+    if given.recipe and not wishes.tint_depth:
+        raise OrderError(f"no tint was ordered with quote {one.entry.number}")
     asked = Asked(
-        one.id, one.entry.number, one.letter, one.which, one.entry.customer, given.standard, given.recipe, given.note,
-        given.overruled,
+        one.id, one.entry.number, one.letter, one.which, one.entry.customer,
+        given.standard or offers.catalog.shop.standard, mix.code if mix else given.recipe,
+        recipe(offers.catalog, mix) if mix else "", given.note, given.overruled,
     )  # fmt: skip
     try:
-        return made(asked, one.wanted, one.pair, given.measured, offers)
+        found = made(asked, one.wanted, one.pair, given.measured, offers)
     except ValueError as fault:
         raise OrderError(str(fault)) from fault
+    other = mix is not None and (abs(mix.deepest - wishes.tint_depth) > 0.5 or mix.fades != wishes.tint_gradient)
+    if mix is None or not other:
+        return found
+    wanted = f"{wishes.tint_depth:g} %" + (" fading" if wishes.tint_gradient else " all over")
+    has = f"{mix.deepest:g} %" + (" fading" if mix.fades else " all over")
+    return replace(found, refusals=(*found.refusals, f"the mix {mix.code} takes {has}, and the quote says {wanted}"))
+
+
+def mix_of(wanted: str, catalog: Catalog) -> Mix | None:
+    """The mix of the tint book with that code or id; None for a code that only the dyer knows."""
+    folded = " ".join(wanted.split()).casefold()
+    named = (one for one in catalog.tints.mixes.values() if folded in (one.id.casefold(), one.code.casefold()))
+    return next(named, None) if folded else None
 
 
 def trace_file(order: Order) -> str:

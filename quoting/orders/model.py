@@ -105,6 +105,7 @@ class Tint:
     depth: float  # percent of the light that it takes at its darkest
     gradient: bool
     recipe: str = ""
+    mix: str = ""  # what is in it, where the tint book has it
 
 
 @dataclass(frozen=True, slots=True)

@@ -181,6 +181,7 @@ def tint_part(order: Order) -> Part:
             ),)),
             Row("Kind", (fading,)),
             Row("Recipe code", (tint.recipe or "to be written by the dyer: ________________",)),
+            *([Row("Dyes", (tint.mix,))] if tint.mix else []),
             Row("Driving", ("not for driving" if number >= 4 else "not for driving at night or twilight"
                             if through < 75 else "see the lens's own limits",)),
         ),

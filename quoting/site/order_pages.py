@@ -17,6 +17,9 @@ from quoting.site.assets import sheet_of
 from quoting.site.bench_page import digest
 from quoting.site.sheet_page import environment
 
+# More rows than this are set smaller, so that they stay on one page
+MANY_ROWS = 40
+
 Listed = tuple[str, Sequence[str]]
 
 
@@ -24,7 +27,7 @@ def paper(
     shop: Shop, heading: str, under: Iterable[str], found: list[Part], foot: str, lists: Iterable[Listed] = ()
 ) -> str:
     """A printed page of parts and lists."""
-    style = sheet_of(shared("theme") / "paper", ("order",))
+    style, listed = sheet_of(shared("theme") / "paper", ("order",)), list(lists)
     return (
         environment()
         .get_template("order.html")
@@ -34,8 +37,9 @@ def paper(
             heading=heading,
             under=list(under),
             parts=found,
-            lists=list(lists),
+            lists=listed,
             foot=foot,
+            dense=sum(len(part.rows) for part in found) + sum(2 * len(items) for _, items in listed) > MANY_ROWS,
             style=Markup(style),
             style_hash=digest(style),
         )

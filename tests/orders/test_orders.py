@@ -5,7 +5,9 @@ import os
 import stat
 
 import pytest
+from click.testing import CliRunner
 
+from quoting.cli import main
 from quoting.lab.jobs import read_job
 from quoting.orders.model import DamagedError, read_order, written_order
 from tests.orders.shops import (
@@ -71,6 +73,69 @@ def test_the_lab_gets_the_job_and_never_the_name(shop):
         assert "rrable" not in (folder / name).read_text(encoding="utf-8"), name
     assert CUSTOMER in (folder / "sheet.txt").read_text(encoding="utf-8")
     assert "Tint recipe card" in (folder / "sheet.txt").read_text(encoding="utf-8")
+
+
+def test_a_mix_of_the_tint_book_is_on_the_card_and_another_depth_is_refused(shop):
+    number = quoted(shop, "--tint", "30", package="path18-150-ar", rx=PROGRESSIVE[1])
+    measured = ("--pd", "31/32", "--height", "22/22", "--by", "K")
+    for mix, said in (("w 2", "takes 75 % all over, and the quote says 30 % all over"), ("dusk", "takes 70 % fading")):
+        told = bevelbook("order", "from", number, "--shop", shop, *DAY, *measured, "--tint-recipe", mix)
+        assert told.exit_code == 1
+        assert said in told.stderr
+    one = ordered(shop, "--tint-recipe", "lamp-amber", number=number, measured=measured)
+    card = (shop / f"private/orders/{one}/tint.html").read_text(encoding="utf-8")
+    assert "W 7" in card
+    assert "1 part" in card
+
+
+def test_a_recipe_without_a_tint_is_misuse(shop):
+    told = bevelbook("order", "from", quoted(shop), "--shop", shop, *DAY, *MEASURED, "--tint-recipe", "W 2")
+    assert told.exit_code == 2
+    assert "no tint was ordered" in told.output
+
+
+@pytest.mark.parametrize(
+    ("locale", "said", "standard"), [("en_US", "", "ansi"), ("en_GB", "", "iso"), ("en_US", "iso", "iso")]
+)
+def test_the_shop_chooses_the_standard(shop, locale, said, standard):
+    path = shop / "shop.yaml"
+    text = path.read_text(encoding="utf-8").replace("locale: en_US", f"locale: {locale}")
+    line = next(line for line in text.splitlines(keepends=True) if line.startswith("  standard: "))
+    path.write_text(text.replace(line, f"  standard: {said}\n" if said else ""), encoding="utf-8")
+    assert book(shop).read(ordered(shop)).standard == standard
+
+
+def test_two_pairs_of_a_quote_are_two_orders(shop):
+    number = quoted(shop, "--second", "bench-150-ar")
+    one = ordered(shop, number=number)
+    two = ordered(shop, "--pair", "2", number=number)
+    assert (one, two) == (f"{number}-1", f"{number}-2")
+    assert book(shop).read(two).lens.id == "bench-150-ar"
+
+
+def test_who_is_there_is_asked_for_what_was_estimated(shop, monkeypatch):
+    number = quoted(shop)
+    monkeypatch.setattr("quoting.cli.ordering.in_terminal", lambda: True)
+    typed = "63\n31.5/32\n21/20.5\n13.5\n\n99\n6\nJ. Alder\n"  # 63 is not each eye's own, 99 no angle
+    words = ["order", "from", number, "--shop", str(shop), *DAY]
+    told = CliRunner().invoke(main, words, input=typed, prog_name="bevelbook")
+    assert told.exit_code == 0, told.output
+    measured = book(shop).read(f"{number}-1").measured
+    assert (measured.pd_right, measured.pd_left, measured.vertex, measured.wrap) == (31.5, 32.0, 13.5, 6.0)
+    assert measured.usual == ("tilt",)
+    assert "write right/left" in told.output
+
+
+def test_who_is_there_is_asked_for_what_was_read(shop, monkeypatch):
+    one = ordered(shop)
+    marked(shop, one, "sent", "received")
+    monkeypatch.setattr("quoting.cli.verifying.in_terminal", lambda: True)
+    typed = "6.25\n-6.25 -1.25 x 10 pd=31.5\n-5.75 DS pd=32\n"
+    words = ["verify", one, "--shop", str(shop), *DAY]
+    told = CliRunner().invoke(main, words, input=typed, prog_name="bevelbook")
+    assert told.exit_code == 0, told.output
+    assert "has no sign" in told.output
+    assert "PASS" in told.output
 
 
 def test_a_progressive_has_its_cross_and_its_addition(shop):
