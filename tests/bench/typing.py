@@ -42,6 +42,7 @@ STEP = """(key) => new Promise((done) => {
   const at = {};
   const since = () => performance.now() - start;
   const rows = new MutationObserver(() => {
+    if (at.frame === undefined) return; // what the key before had left for a pause
     rows.disconnect();
     at.filled = since();
     const channel = new MessageChannel();
