@@ -11,13 +11,17 @@ from typing import Any
 
 import click
 
+from quoting.catalog.shop import Shop
 from quoting.cli.common import day_of, loaded, misuse
 from quoting.cli.ordering import ORDER, orders_act, printable_text
 from quoting.cli.quotes import JSON, ON, SHOP, register_of
+from quoting.languages import languages, speaking
 from quoting.ordering.published import combination
 from quoting.orders.book import Book, OrderError, Placed
 from quoting.orders.fhir import vision_prescription
+from quoting.orders.model import Order
 from quoting.show.record_card import card_dict, card_text, packing_text, parcel_text
+from quoting.site.editions import tongue_of
 from quoting.site.order_pages import card_page
 
 NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*", re.ASCII)
@@ -26,12 +30,15 @@ DONE = ("verified", "mounted", "shipped")
 
 @click.command("card")
 @ORDER
+@click.option("--language", type=click.Choice(languages()), help="To write it in.  [default: the shop's language]")
 @click.option("--unverified", is_flag=True, help="Though the pair was not verified.")
 @SHOP
 @ON
 @JSON
 @orders_act
-def order_card(wanted: str, unverified: bool, shop: Path | None, on: datetime | None, as_json: bool) -> None:
+def order_card(
+    wanted: str, unverified: bool, language: str | None, shop: Path | None, on: datetime | None, as_json: bool
+) -> None:
     """The record card of ORDER for its wearer, packing list and parcel letter, into the order's folder.
 
     As a page to print, as text, as plain JSON, and as an HL7 FHIR VisionPrescription.
@@ -43,21 +50,26 @@ def order_card(wanted: str, unverified: bool, shop: Path | None, on: datetime | 
         raise OrderError(f"order {placed.id} is {placed.state}, not verified: verify it, or say --unverified")
     order = book.read(placed.id)
     checked = _verified(book, placed)
-    said = (checked.get("checks", []), checked.get("standard", order.standard), checked.get("day", ""))
-    fhir = vision_prescription(order, catalog.shop.name)
-    plain = card_dict(order, *said, catalog.shop)
-    files = {
-        "record.html": card_page(order, *said, catalog.shop),
-        "record.txt": card_text(order, *said, catalog.shop),
-        "record.json": json.dumps(plain, indent=2, ensure_ascii=False) + "\n",
-        "record-fhir.json": json.dumps(fhir, indent=2, ensure_ascii=False) + "\n",
-        "packing.txt": packing_text(order, catalog.shop),
-        "parcel.txt": parcel_text(order, catalog.shop),
-    }
+    with speaking(tongue_of(catalog.shop, language)):
+        files = _files(order, checked, catalog.shop)
     for name, text in files.items():
         book.add(placed.id, name, text.encode("utf-8"))
-    click.echo(json.dumps(plain, indent=2, ensure_ascii=False) if as_json else printable_text(files["record.txt"]))
+    click.echo(files["record.json"].rstrip() if as_json else printable_text(files["record.txt"]))
     click.echo(f"Written to {book.place(placed.id)}: {', '.join(files)}", err=True)
+
+
+def _files(order: Order, checked: dict[str, Any], shop: Shop) -> dict[str, str]:
+    """Everything that goes with a pair, by the names of its files."""
+    said = (checked.get("checks", []), checked.get("standard", order.standard), checked.get("day", ""))
+    fhir = vision_prescription(order, shop.name)
+    return {
+        "record.html": card_page(order, *said, shop),
+        "record.txt": card_text(order, *said, shop),
+        "record.json": json.dumps(card_dict(order, *said, shop), indent=2, ensure_ascii=False) + "\n",
+        "record-fhir.json": json.dumps(fhir, indent=2, ensure_ascii=False) + "\n",
+        "packing.txt": packing_text(order, shop),
+        "parcel.txt": parcel_text(order, shop),
+    }
 
 
 def _verified(book: Book, placed: Placed) -> dict[str, Any]:

@@ -7,38 +7,21 @@ A row is a label with one value, or with one for each eye, right before left.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from quoting.catalog.shop import Shop
-from quoting.kernel.lens_calculators import category
+from quoting.languages import _, marked
 from quoting.orders.model import Order, Side
-from quoting.orders.verifying import through_of
 from quoting.prescription.model import EyeRx
-from quoting.show.amounts import axis, mm, power
+from quoting.show.amounts import axis, mm, plain, power
+from quoting.show.order_parts import CENTRATION, FRAME, LENS, PRESCRIPTION, Part, Row
 from quoting.show.terms import kind, light, mounting, place
+from quoting.show.tint_card import tint_part
 
 NONE = "–"
 # Never left out of a sheet (section 11 of what a shop must say: an estimate until a licensed person has checked it)
 CHECKED = (
     "Figures of thickness and blank are worked out; what is ground is the lab's. A licensed optician checks the order."
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    label: str
-    values: tuple[str, ...]  # one, or right and left
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    title: str
-    rows: tuple[Row, ...]
-
-    @property
-    def both(self) -> bool:
-        """Whether its rows have a value for each eye."""
-        return any(len(row.values) > 1 for row in self.rows)
 
 
 def eye_rx(side: Side) -> EyeRx:
@@ -60,12 +43,16 @@ def parts(order: Order) -> list[Part]:
         _prescription(order),
         _centration(order),
         _worked_out(order),
-        Part("Lens", tuple(_lens(order))),
-        Part("Frame", tuple(_frame(order))),
+        _lens(order),
+        _with(_frame(order), _outline(order)),
         Part("As worn", tuple(_worn(order))),
         *([tint_part(order)] if order.tint else []),
         *_remarks(order),
     ]
+
+
+def _with(part: Part, row: Row) -> Part:
+    return Part(part.title, (*part.rows, row), part.what)
 
 
 def _each(order: Order, say: Callable[[Side], str]) -> tuple[str, str]:
@@ -75,41 +62,48 @@ def _each(order: Order, say: Callable[[Side], str]) -> tuple[str, str]:
 
 def _prescription(order: Order) -> Part:
     rows = [
-        Row("Sphere", _each(order, lambda one: power(one.sphere))),
-        Row("Cylinder", _each(order, lambda one: power(one.cylinder) if one.cylinder else NONE)),
-        Row("Axis", _each(order, lambda one: axis(one.axis) if one.cylinder else NONE)),
-        Row("Addition", _each(order, lambda one: power(one.add) if one.add else NONE)),
-        Row("Prism", _each(order, _prism)),
+        Row(_("Sphere"), _each(order, lambda one: power(one.sphere))),
+        Row(_("Cylinder"), _each(order, lambda one: power(one.cylinder) if one.cylinder else NONE)),
+        Row(_("Axis"), _each(order, lambda one: axis(one.axis) if one.cylinder else NONE)),
+        Row(_("Addition"), _each(order, lambda one: power(one.add) if one.add else NONE)),
+        Row(_("Prism"), _each(order, _prism)),
     ]
-    dated = f" of {order.written}" if order.written else ", undated"
-    return Part(f"Prescription as ordered{dated}", tuple(rows))
+    title = _("Prescription of {day}").format(day=order.written) if order.written else _("Prescription, undated")
+    return Part(title, tuple(rows), PRESCRIPTION)
 
 
 def _prism(one: Side) -> str:
-    across = f"{mm(abs(one.prism_in), 2)}Δ {'in' if one.prism_in > 0 else 'out'}" if one.prism_in else ""
-    upright = f"{mm(abs(one.prism_up), 2)}Δ {'up' if one.prism_up > 0 else 'down'}" if one.prism_up else ""
-    return " ".join(part for part in (across, upright) if part) or NONE
+    across = _("{amount}Δ in") if one.prism_in > 0 else _("{amount}Δ out")
+    upright = _("{amount}Δ up") if one.prism_up > 0 else _("{amount}Δ down")
+    both = ((across, one.prism_in), (upright, one.prism_up))
+    return " ".join(said.format(amount=mm(abs(amount), 2)) for said, amount in both if amount) or NONE
 
 
-FITTING = {"progressive": "Fitting cross height", "bifocal": "Segment height"}
+FITTING = marked({"progressive": "Fitting cross height", "bifocal": "Segment height"})
+MEASURES = marked({"vertex": "vertex distance", "tilt": "pantoscopic tilt", "wrap": "face-form angle"})
 
 
 def _centration(order: Order) -> Part:
-    point = "Reference point height" if order.lens.kind == "progressive" else "Optical center height"
-    rows = [Row("Monocular PD", _each(order, lambda one: f"{mm(one.pd)} mm"))]
+    point = _("Reference point height") if order.lens.kind == "progressive" else _("Optical center height")
+    rows = [Row(_("Monocular PD"), _each(order, lambda one: f"{mm(one.pd)} mm"))]
     if order.lens.kind in FITTING:
-        rows.append(Row(FITTING[order.lens.kind], _each(order, lambda one: f"{mm(one.fitting)} mm")))
+        rows.append(Row(_(FITTING[order.lens.kind]), _each(order, lambda one: f"{mm(one.fitting)} mm")))
     rows += [
         Row(point, _each(order, lambda one: f"{mm(one.reference)} mm")),
-        Row("Decentration", _each(order, _decentration)),
+        Row(_("Decentration"), _each(order, _decentration)),
     ]
-    usual = f"; usual, not measured: {', '.join(order.measured.usual)}" if order.measured.usual else ""
-    return Part(f"Centration, measured by {order.measured.by}{usual}", tuple(rows))
+    title = _("Centration, measured by {name}").format(name=order.measured.by)
+    if order.measured.usual:
+        usual = ", ".join(_(MEASURES[name]) for name in order.measured.usual)
+        title = _("{centration}; usual, not measured: {values}").format(centration=title, values=usual)
+    return Part(title, tuple(rows), CENTRATION)
 
 
 def _decentration(one: Side) -> str:
-    across, upright = ("in" if one.decentration_in >= 0 else "out"), ("up" if one.decentration_up >= 0 else "down")
-    return f"{mm(abs(one.decentration_in))} {across}, {mm(abs(one.decentration_up))} {upright}"
+    across = _("{mm} in") if one.decentration_in >= 0 else _("{mm} out")
+    upright = _("{mm} up") if one.decentration_up >= 0 else _("{mm} down")
+    values = (abs(one.decentration_in), abs(one.decentration_up))
+    return ", ".join(said.format(mm=mm(value)) for said, value in zip((across, upright), values, strict=True))
 
 
 def _worked_out(order: Order) -> Part:
@@ -132,26 +126,36 @@ def _worked_out(order: Order) -> Part:
     )
 
 
-def _lens(order: Order) -> list[Row]:
+def _lens(order: Order) -> Part:
     lens = order.lens
-    made = "finished" if lens.finished else "surfaced to order"
-    return [
-        Row("Lens", (f"{lens.maker} {lens.name} [{lens.id}]",)),
-        Row("Design", (f"{lens.design}, {kind(lens.kind)}",)),
-        Row("Material", (f"{lens.material}, index {lens.index:g}, {made}",)),
-        Row("Light and coating", (f"{light(lens.light)}, {lens.coating}",)),
-        *([Row("Also", (", ".join(order.wishes),))] if order.wishes else []),
+    made = _("{material}, index {index}, finished") if lens.finished else _("{material}, index {index}, made to order")
+    rows = [
+        Row(_("Lens"), (f"{lens.maker} {lens.name} [{lens.id}]",)),
+        Row(_("Design"), (f"{lens.design}, {kind(lens.kind)}",)),
+        Row(_("Material"), (made.format(material=lens.material, index=plain(lens.index)),)),
+        Row(_("Light and coating"), (f"{light(lens.light)}, {lens.coating}",)),
+        *([Row(_("Also"), (", ".join(order.wishes),))] if order.wishes else []),
     ]
+    return Part(_("Lens"), tuple(rows), LENS)
 
 
-def _frame(order: Order) -> list[Row]:
+def _frame(order: Order) -> Part:
     frame = order.frame
-    outline = "traced" if frame.traced else "outline not traced: send the frame, or trace it"
-    return [
-        Row("Frame", (f"{frame.maker} {frame.name} {frame.size}, {frame.color} [{frame.id}]",)),
-        Row("Mounting", (f"{mounting(frame.mounting)}, {frame.material}, curve {frame.curve:g}",)),
-        Row("Box", (f"A {frame.a:g}  B {frame.b:g}  DBL {frame.dbl:g}  ED {frame.ed:g} mm; {outline}",)),
-    ]
+    held = _("{mounting}, {material}, curve {curve}")
+    box = f"A {plain(frame.a)}  B {plain(frame.b)}  DBL {plain(frame.dbl)}  ED {plain(frame.ed)} mm"
+    rows = (
+        Row(_("Frame"), (f"{frame.maker} {frame.name} {frame.size}, {frame.color} [{frame.id}]",)),
+        Row(
+            _("Mounting"),
+            (held.format(mounting=mounting(frame.mounting), material=frame.material, curve=plain(frame.curve)),),
+        ),
+        Row(_("Box"), (box,)),
+    )
+    return Part(_("Frame"), rows, FRAME)
+
+
+def _outline(order: Order) -> Row:
+    return Row("Outline", ("traced" if order.frame.traced else "not traced: send the frame, or trace it",))
 
 
 def _worn(order: Order) -> list[Row]:
@@ -163,29 +167,6 @@ def _worn(order: Order) -> list[Row]:
         Row("Would have to be ground", _each(order, lambda one: as_power(one.compensated))),
         Row("Design", (f"{made_for} for the position of wear",)),
     ]
-
-
-def tint_part(order: Order) -> Part:
-    """The recipe card of a tint."""
-    tint = order.tint
-    assert tint is not None
-    through = through_of(order)
-    fading = "gradient, darkest at the top and fading" if tint.gradient else "one depth all over"
-    number = category(through)
-    return Part(
-        "Tint recipe card",
-        (
-            Row("Takes", (f"{tint.depth:g} % of the light at its darkest",)),
-            Row("Lets through", (f"{mm(through)} % with the lens: " + (
-                f"filter category {number:g}" if number < 5 else "darker than any filter category"
-            ),)),
-            Row("Kind", (fading,)),
-            Row("Recipe code", (tint.recipe or "to be written by the dyer: ________________",)),
-            *([Row("Dyes", (tint.mix,))] if tint.mix else []),
-            Row("Driving", ("not for driving" if number >= 4 else "not for driving at night or twilight"
-                            if through < 75 else "see the lens's own limits",)),
-        ),
-    )  # fmt: skip
 
 
 def _remarks(order: Order) -> list[Part]:

@@ -9,43 +9,42 @@ from typing import Any
 from quoting.catalog.shop import ABOUT, Shop
 from quoting.kernel.power import strongest
 from quoting.kernel.records import Check
+from quoting.languages import _, decimals, marked
 from quoting.orders.model import Order
 from quoting.show.cautions import STRONG_PLUS_D, sentences
 from quoting.show.clauses import STANDARDS, numbers, what
-from quoting.show.ordered import Part, Row, parts, text_of
+from quoting.show.order_parts import CENTRATION, FRAME, LENS, PRESCRIPTION, TINT, Part, Row
+from quoting.show.ordered import parts, text_of
 
 # What goes onto the card of the sheet's parts: what a wearer or another optician can use, nothing of bench and lab
-ON_THE_CARD = ("Prescription", "Centration", "Lens", "Frame", "Tint recipe card")
+ON_THE_CARD = (PRESCRIPTION, CENTRATION, LENS, FRAME, TINT)
 # (practice) how people get used to new glasses
-USED_TO = {
-    "": (
-        "Wear them from the morning on, for whole days, and do not change back to the old pair in between.",
-        "Floors, steps and curbs may look nearer, farther or slanted for some days. Hold the rail.",
-        "If you still do not see well, or have headaches, after two weeks, come back with this card.",
-    ),
-    "progressive": ("Point your nose at what you look at; for reading, lower your eyes and not your head.",),
-    "bifocal": ("Look over the line when you walk, and below it when you read.",),
-    "anti-fatigue": ("Near work should tire you less; far off you should see as with ordinary lenses.",),
-    "photochromic": ("They darken and clear fully only after some days of sun.",),
-}
-CARD_FOOT = "Bring this card to any optician. It is a record of these glasses and no prescription."
+USED_TO = marked(
+    {
+        "": (
+            "Wear them from the morning on, for whole days, and do not change back to the old pair in between.",
+            "Floors, steps and curbs may look nearer, farther or slanted for some days. Hold the rail.",
+            "If you still do not see well, or have headaches, after two weeks, come back with this card.",
+        ),
+        "progressive": ("Point your nose at what you look at; for reading, lower your eyes and not your head.",),
+        "bifocal": ("Look over the line when you walk, and below it when you read.",),
+        "anti-fatigue": ("Near work should tire you less; far off you should see as with ordinary lenses.",),
+        "photochromic": ("They darken and clear fully only after some days of sun.",),
+    }
+)
+(CARD_FOOT,) = marked(("Bring this card to any optician. It is a record of these glasses and no prescription.",))
 
 
 def card_parts(order: Order, checks: list[Check], standard: str, day: str) -> list[Part]:
     """What was ordered, then what was measured of the finished pair."""
-    found = [_for_the_wearer(part) for part in parts(order) if part.title.startswith(ON_THE_CARD)]
+    found = [part for part in parts(order) if part.what in ON_THE_CARD]
     rows = []
     for check in checks:
         ordered, read, within = numbers(check)
-        rows.append(Row(what(check), (f"{read} (ordered {ordered}, {within})",)))
-    title = f"Measured on {day} by {STANDARDS[standard].split(' (')[0]}"
+        said = _("{found} (ordered {ordered}, {tolerance})").format(found=read, ordered=ordered, tolerance=within)
+        rows.append(Row(what(check), (decimals(said),)))
+    title = _("Measured on {day}, held by {standard}").format(day=day, standard=STANDARDS[standard].split(" (")[0])
     return [*found, *([Part(title, tuple(rows))] if rows else [])]
-
-
-def _for_the_wearer(part: Part) -> Part:
-    """A part of the sheet without what it tells the lab of the outline."""
-    rows = (Row(row.label, tuple(value.split("; outline")[0] for value in row.values)) for row in part.rows)
-    return Part(part.title, tuple(rows))
 
 
 def about_order(order: Order) -> list[str]:
@@ -62,59 +61,63 @@ def about_order(order: Order) -> list[str]:
 def cautions_of(order: Order, shop: Shop) -> list[str]:
     """What must be read with this lens; what is about ordering alone is left out, since that is over."""
     words = [word for word in ABOUT if word in about_order(order) and word != "quote"]
-    last = "If your sight changes suddenly, see an eye doctor at once."
+    last = _("If your sight changes suddenly, see an eye doctor at once.")
     return [*(sentence for word in words for sentence in sentences(shop, word)), last]
 
 
 def used_to(order: Order) -> list[str]:
     """How to get used to them."""
-    return [*USED_TO[""], *USED_TO.get(order.lens.kind, ()), *USED_TO.get(order.lens.light, ())]
+    words = ("", order.lens.kind, order.lens.light)
+    return [_(sentence) for word in words for sentence in USED_TO.get(word, ())]
 
 
 def packing(order: Order) -> list[str]:
     """What belongs into the parcel."""
     frame = order.frame
-    things = [f"{frame.maker} {frame.name} {frame.size}, {frame.color}, glazed with {order.lens.name}"]
+    named = f"{frame.maker} {frame.name} {frame.size}, {frame.color}"
+    things = [_("{frame}, glazed with {lens}").format(frame=named, lens=order.lens.name)]
     if frame.sun:
-        things.append("the original plano sun lenses of the frame, in a bag of their own")
-    return [*things, "case", "cleaning cloth", "the record card"]
+        things.append(_("the original plano sun lenses of the frame, in a bag of their own"))
+    return [*things, _("case"), _("cleaning cloth"), _("the record card")]
 
 
 def card_text(order: Order, checks: list[Check], standard: str, day: str, shop: Shop) -> str:
     """The card as text."""
-    lines = [f"{shop.name}: record of order {order.id}", f"{order.day}, for {order.customer}"]
+    head = _("{shop}: record of order {number}").format(shop=shop.name, number=order.id)
+    lines = [head, _("{day}, for {customer}").format(day=order.day, customer=order.customer)]
     lines += text_of(card_parts(order, checks, standard, day))
     for title, items in card_lists(order, shop):
         lines += ["", title, *(f"- {item}" for item in items)]
-    return "\n".join([*lines, "", CARD_FOOT, ""])
+    return "\n".join([*lines, "", _(CARD_FOOT), ""])
 
 
 def card_lists(order: Order, shop: Shop) -> list[tuple[str, list[str]]]:
     """Cautions, and how to get used to the pair."""
-    return [("Please read", cautions_of(order, shop)), ("Getting used to them", used_to(order))]
+    return [(_("Please read"), cautions_of(order, shop)), (_("Getting used to them"), used_to(order))]
 
 
 def packing_text(order: Order, shop: Shop) -> str:
     """The packing list, a box to tick before each thing."""
-    head = f"{shop.name}: parcel of order {order.id}"
+    head = _("{shop}: parcel of order {number}").format(shop=shop.name, number=order.id)
     return "\n".join([head, *(f"[ ] {thing}" for thing in packing(order)), ""])
 
 
 def parcel_text(order: Order, shop: Shop) -> str:
     """The letter in the parcel."""
-    reach = " or ".join(part for part in (shop.email, shop.phone) if part)
+    reach = _("{mail} or {phone}").format(mail=shop.email, phone=shop.phone)
+    about = {"frame": order.frame.name, "lens": order.lens.name}
     lines = [
         f"{order.customer},",
         "",
-        f"here are your {order.frame.name} with {order.lens.name}.",
-        "The card in the parcel says what was ordered and what we measured before they left.",
+        _("here are your {frame} with {lens}.").format(**about),
+        _("The card in the parcel says what was ordered and what we measured before they left."),
         "",
         *used_to(order),
         "",
         *cautions_of(order, shop),
         "",
-        "Clean them with water and the cloth, never dry; lay them down folded; keep them out of hot cars.",
-        f"If anything is not as it should be, write to {reach}: we will see to it.",
+        _("Clean them with water and the cloth, never dry; lay them down folded; keep them out of hot cars."),
+        _("If anything is not as it should be, write to {place}: we will see to it.").format(place=reach),
         "",
         shop.name,
         "",

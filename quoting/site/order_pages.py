@@ -9,10 +9,13 @@ from markupsafe import Markup
 
 from quoting.catalog.shop import Shop
 from quoting.kernel.records import Check
+from quoting.languages import _, spoken
 from quoting.orders.model import Order
 from quoting.places import shared
-from quoting.show.ordered import CHECKED, Part, parts, tint_part
+from quoting.show.order_parts import LENS, Part
+from quoting.show.ordered import CHECKED, parts
 from quoting.show.record_card import CARD_FOOT, card_lists, card_parts
+from quoting.show.tint_card import tint_part
 from quoting.site.assets import sheet_of
 from quoting.site.bench_page import digest
 from quoting.site.sheet_page import environment
@@ -32,6 +35,7 @@ def paper(
         environment()
         .get_template("order.html")
         .render(
+            language=spoken().language,
             title=f"{shop.name}: {heading}",
             shop=shop,
             heading=heading,
@@ -54,14 +58,17 @@ def sheet_page_of(order: Order, shop: Shop) -> str:
 
 def card_page(order: Order, checks: list[Check], standard: str, day: str, shop: Shop) -> str:
     """The wearer's record card."""
-    under = (f"Order {order.id}, {order.day}", f"For {order.customer}")
+    under = (
+        _("Order {number} of {day}").format(number=order.id, day=order.day),
+        _("for {customer}").format(customer=order.customer),
+    )
     return paper(
-        shop, "Record card", under, card_parts(order, checks, standard, day), CARD_FOOT, card_lists(order, shop)
+        shop, _("Record card"), under, card_parts(order, checks, standard, day), _(CARD_FOOT), card_lists(order, shop)
     )
 
 
 def tint_page(order: Order, shop: Shop) -> str:
     """The recipe card that goes to the dyer; the wearer's name is not on it."""
-    lens = Part("Lens", next(part for part in parts(order) if part.title == "Lens").rows)
+    lens = Part("Lens", next(part for part in parts(order) if part.what == LENS).rows)
     foot = "A dye's spectrum decides color and category: measure a sample before the lens is dyed."
     return paper(shop, f"Tint of order {order.id}", (order.day,), [tint_part(order), lens], foot)

@@ -16,7 +16,7 @@ from quoting.orders.model import Order
 from quoting.orders.readings import NAMED, ordered_readings
 from quoting.orders.verifying import through_of
 from quoting.places import shared
-from quoting.show.clauses import HELD, STANDARDS, TOLERANCES
+from quoting.show.clauses import HELD, STANDARDS, TOLERANCES, WHAT
 from quoting.site.assets import NOTICE, script_of, sheet_of
 from quoting.site.bench_page import digest
 from quoting.site.page_data import compact
@@ -66,7 +66,7 @@ def verify_page(order: Order, _: Shop) -> str:
         "fields": [name for name, _, _ in FIELDS],
         "limits": limits,
         "kinds": KINDS,
-        "held": HELD,
+        "held": {code: (WHAT[code], *rest) for code, rest in HELD.items()},
         "tolerances": TOLERANCES,
         "NOT_READ": NOT_READ,
     }

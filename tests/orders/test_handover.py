@@ -74,6 +74,29 @@ def test_the_card_says_what_was_ordered_made_and_measured(shop, finished):
     assert "night" in parcel
 
 
+def test_the_card_speaks_the_language_of_the_wearer(shop, finished):
+    """What we say is Spanish, numbers have a comma; what the shop and its makers wrote stays as it is."""
+    path = shop / "shop.yaml"
+    path.write_text(path.read_text(encoding="utf-8").replace("locale: en_US", "locale: es_ES"), encoding="utf-8")
+    told = good("order", "card", finished, "--language", "es", "--shop", shop, *DAY).stdout.replace("\u00a0", " ")
+    for words in (
+        "Esfera",
+        "−6,25",
+        "Graduación",
+        "Montura",
+        "−7,50 D (encargado −7,50 D, ± 0,15 D)",
+        "Ficha del tinte",
+    ):
+        assert words in told, words
+    for words in ("Sphere", "Getting used", "Please read", "Bring this card", "ordered", "Decentration", "measured"):
+        assert words not in told, words
+    folder = shop / "private/orders" / finished
+    assert '<html lang="es">' in (folder / "record.html").read_text(encoding="utf-8")
+    assert "aquí están sus Cottering" in (folder / "parcel.txt").read_text(encoding="utf-8")
+    assert "estuche" in (folder / "packing.txt").read_text(encoding="utf-8")
+    assert "Sphere" in (folder / "sheet.txt").read_text(encoding="utf-8")  # the sheet is for lab and bench
+
+
 def test_a_sun_version_takes_its_own_lenses_along(shop):
     words = ("quote", "ossgill", "bench-153", "--rx", "OD -1.00 DS / OS -1.00 DS / PD 63")
     sun = next((frame, size, color) for frame, size, color in sun_versions(shop))

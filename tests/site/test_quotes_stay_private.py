@@ -13,6 +13,7 @@ from quoting.places import shared
 from quoting.site.build import build
 
 NAME, NOTE, ADDRESS = "Ms. Xanthippe Quartermaine", "Zephyr remark", "xanthippe@quartermaine.example"
+MEASURER = "Ignatz Pfefferkorn"
 # No power of the demo shop is written like these
 RX = "OD -6.38 -1.12 x 013 / OS -5.88 DS"
 
@@ -21,6 +22,19 @@ def bevelbook(*words):
     told = CliRunner().invoke(main, [str(word) for word in words], prog_name="bevelbook")
     assert told.exit_code == 0, told.output
     return told.stdout
+
+
+def ordered_through(shop, number):
+    """An order of it that was verified, with its record card, and a combination made public from it; its number."""
+    bevelbook("quotes", "accept", number, "--shop", shop)
+    measured = ("--pd", "31.35/32.15", "--height", "21/20.5", "--by", MEASURER, "--note", NOTE)
+    one = json.loads(bevelbook("order", "from", number, "--shop", shop, *measured, "--json"))["id"]
+    for state in ("sent", "received"):
+        bevelbook("order", "mark", one, state, "--shop", shop)
+    bevelbook("verify", one, "--right", "-6.38 -1.12 x 13", "--left", "-5.88 DS", "--by", MEASURER, "--shop", shop)
+    bevelbook("order", "card", one, "--shop", shop)
+    bevelbook("order", "publish", one, "--name", "for-the-water", "--shop", shop)
+    return one
 
 
 def test_no_byte_of_a_customer_is_published(tmp_path):
@@ -34,6 +48,7 @@ def test_no_byte_of_a_customer_is_published(tmp_path):
     (pem,) = (shop / "private/keys").glob("*.pem")
     secrets = [NAME, "Xanthippe", "Quartermaine", NOTE, ADDRESS, quote["number"], other["number"]]
     secrets += [quote["link"].rpartition("#")[2][:60], pem.read_text(encoding="utf-8").splitlines()[1]]
+    secrets += [MEASURER, ordered_through(shop, quote["number"])]
     output = tmp_path / "site"
     assert errors(build(shop, output, date.today()).findings) == []
     kept = (shop / "private/quotes/register.jsonl").read_text(encoding="utf-8")
