@@ -435,7 +435,7 @@ class Readings(TypedDict):
     """What was ordered of one lens, or what lensmeter, ruler and caliper read of it; NOT_READ where nobody did.
 
     The axis as written, base in and up positive; the PD is this eye's own, the height that of the optical center, of
-    the fitting cross or of the segment.
+    the fitting cross or of the segment, whose line is tilted by ``segment_tilt`` degrees.
     """
 
     sphere: float
@@ -448,6 +448,7 @@ class Readings(TypedDict):
     height: float
     center: float
     base: float
+    segment_tilt: float
 
 
 class Check(TypedDict):

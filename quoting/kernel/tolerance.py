@@ -13,6 +13,7 @@ from quoting.kernel.tolerance_ansi import (
     BASE_CURVE,
     CENTER_MM,
     HEIGHT_MM,
+    SEGMENT_TILT,
     add_within,
     axis_within_ansi,
     cylinder_within,
@@ -127,6 +128,15 @@ def base_tolerance() -> float:
     0.75
     """
     return BASE_CURVE
+
+
+def segment_tilt_tolerance() -> float:
+    """Tilt of a segment's line, degrees, by ANSI Z80.1; ISO 21987 is taken to hold the same (from memory).
+
+    >>> segment_tilt_tolerance()
+    2.0
+    """
+    return SEGMENT_TILT
 
 
 def tint_tolerance() -> float:

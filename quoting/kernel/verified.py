@@ -16,6 +16,7 @@ from quoting.kernel.tolerance import (
     is_progressive,
     lens_tolerances,
     place_kind,
+    segment_tilt_tolerance,
 )
 from quoting.kernel.tolerance_ansi import CROSS_MM, NO_AXIS
 
@@ -52,6 +53,7 @@ def nothing_read() -> Readings:
         "height": NOT_READ,
         "center": NOT_READ,
         "base": NOT_READ,
+        "segment_tilt": NOT_READ,
     }
 
 
@@ -154,6 +156,8 @@ def lens_checks(standard: str, kind: str, eye: str, ordered: Readings, found: Re
         plain(checks, "cross-pd", eye, ordered["pd"], found["pd"], CROSS_MM)
     if place_kind(kind) != "single-vision":
         plain(checks, "height", eye, ordered["height"], found["height"], height_tolerance())
+    if place_kind(kind) == "bifocal":
+        plain(checks, "segment-tilt", eye, 0.0, found["segment_tilt"], segment_tilt_tolerance())
     plain(checks, "center", eye, ordered["center"], found["center"], center_tolerance())
     if standard == "ansi":
         plain(checks, "base", eye, ordered["base"], found["base"], base_tolerance())

@@ -29,6 +29,7 @@ NAMED = {
     "height": ("height", 1.0, 75.0),
     "center": ("center", 0.2, 30.0),
     "base": ("base", 0.0, 20.0),
+    "tilt": ("segment_tilt", -45.0, 45.0),
 }
 
 

@@ -41,6 +41,7 @@ FIELDS = (
     ("height", "Height", "mm"),
     ("center", "Center thickness", "fine"),
     ("base", "Base curve", "plain"),
+    ("segment_tilt", "Tilt of the segment's line", "angle"),
 )
 LIMITS = {"sphere": (-40, 40), "cylinder": (-20, 20), "axis": (0, 180), "tint": (0, 100)}
 
@@ -57,6 +58,7 @@ def verify_page(order: Order, _: Shop) -> str:
     sheets = sheet_of(theme / "static" / "css", ("tokens",)) + sheet_of(theme / "bench", ("bench", "verify"))
     style = sheets.replace(f"/* {NOTICE} */\n", "")
     ordered = {name: ordered_readings(order, side) for name, side in order.sides()}
+    bifocal = order.lens.kind == "bifocal"
     limits = LIMITS | {field: (low, high) for field, low, high in NAMED.values()}
     data = {
         "id": order.id,
@@ -79,7 +81,7 @@ def verify_page(order: Order, _: Shop) -> str:
         .render(
             order=order,
             standards=STANDARDS,
-            eyes=[(name, list(_fields(found))) for name, found in ordered.items()],
+            eyes=[(name, list(_fields(found, bifocal))) for name, found in ordered.items()],
             through=shown("percent", through_of(order)),
             style=Markup(style),
             style_hash=digest(style),
@@ -89,11 +91,13 @@ def verify_page(order: Order, _: Shop) -> str:
     )
 
 
-def _fields(ordered: Readings) -> Iterator[tuple[str, str, str, str]]:
+def _fields(ordered: Readings, bifocal: bool) -> Iterator[tuple[str, str, str, str]]:
     """Field, label, unit, what was ordered."""
     for name, label, kind in FIELDS:
         value = ordered[name]  # type: ignore[literal-required]
         if name == "add" and not value:
+            continue
+        if name == "segment_tilt" and not bifocal:
             continue
         if name == "axis" and not ordered["cylinder"]:
             value = NOT_READ

@@ -5,6 +5,7 @@ from quoting.kernel import tolerance, tolerance_ansi, tolerance_iso
 ITEMS = {
     "base curve": tolerance.base_tolerance,
     "center thickness": tolerance.center_tolerance,
+    "segment tilt": tolerance.segment_tilt_tolerance,
     "segment height each": tolerance.height_tolerance,
 }
 

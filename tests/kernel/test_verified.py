@@ -54,6 +54,12 @@ def test_progressives_have_their_own_rows(kind):
     assert judged(lens(height=20.0), lens(height=21.01), kind=kind) == ["height"]
 
 
+def test_the_line_of_a_bifocal_lies_level():
+    assert judged(power(1.0), power(1.0, segment_tilt=2.0), kind="bifocal") == []
+    assert judged(power(1.0), power(1.0, segment_tilt=-2.1), kind="bifocal") == ["segment-tilt"]
+    assert judged(power(1.0), power(1.0, segment_tilt=9.0)) == []  # single vision has no line
+
+
 def test_iso_holds_both_meridians_and_no_base_curve():
     ordered = power(-2.0, -1.0, 90.0)
     assert judged(ordered, power(-2.12, -0.88, 90.0), "iso") == []

@@ -2,7 +2,9 @@
 
 import json
 import re
+from dataclasses import replace
 from datetime import date
+from pathlib import Path
 
 import pytest
 from fhir.resources.R4B.visionprescription import VisionPrescription as OfR4B
@@ -168,6 +170,19 @@ def test_the_resource_is_valid_fhir_and_reads_back_as_ordered(shop, package, rx,
     for side, eye in ((order.right, reading.prescription.right), (order.left, reading.prescription.left)):
         assert (eye.sphere, eye.cylinder, eye.axis, eye.add) == (side.sphere, side.cylinder, side.axis, side.add)
         assert (eye.prism_in, eye.prism_up) == (side.prism_in, side.prism_up)
+
+
+def test_the_official_example_is_written_as_its_publisher_writes_it(shop):
+    """FH-01 and FH-02: the lenses of HL7's example VisionPrescription/33123."""
+    package, rx = PROGRESSIVE
+    order = book(shop).read(ordered(shop, number=quoted(shop, package=package, rx=rx)))
+    right = replace(order.right, sphere=-2.0, cylinder=0.0, axis=180, add=2.0, prism_in=0.0, prism_up=-0.5)
+    left = replace(order.left, sphere=-1.0, cylinder=-0.5, axis=180, add=2.0, prism_in=0.0, prism_up=0.5)
+    found = vision_prescription(replace(order, right=right, left=left), "Ottersea")
+    official = json.loads((Path(__file__).parents[1] / "prescription/fhir/33123.json").read_text(encoding="utf-8"))
+    names = ("eye", "sphere", "cylinder", "axis", "prism", "add")
+    for ours, theirs in zip(found["lensSpecification"], official["lensSpecification"], strict=True):
+        assert {name: ours[name] for name in names if name in ours} == {n: theirs[n] for n in names if n in theirs}
 
 
 def test_a_combination_has_nothing_of_its_wearer(shop, finished):

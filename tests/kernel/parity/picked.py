@@ -222,7 +222,7 @@ def unit(x, y, z):
 def verified():
     """Pairs held against their orders by both standards: read whole, in parts, and in the other notation."""
     ordered = nothing_read() | {"sphere": -2.0, "cylinder": -1.0, "axis": 170.0, "add": 2.0, "prism_in": 0.0}
-    ordered |= {"prism_up": 0.0, "pd": 31.0, "height": 20.0, "center": 2.0, "base": 6.0}
+    ordered |= {"prism_up": 0.0, "pd": 31.0, "height": 20.0, "center": 2.0, "base": 6.0, "segment_tilt": 0.0}
     found = ordered | {"sphere": -3.1, "cylinder": 1.2, "axis": 3.0, "add": 2.2, "prism_up": 0.5, "pd": 34.0}
     sphere = nothing_read() | {"sphere": -6.0, "cylinder": 0.0, "axis": 180.0, "height": 20.0, "pd": 31.0}
     lower = sphere | {"height": 18.0}
