@@ -114,7 +114,8 @@ def _from_form(eye: str, values: dict[str, float | None]) -> Readings:
     """The values of one eye, through the same words as if they were typed."""
     power = values["sphere"], values["cylinder"], values["axis"]
     words = [f"{power[0]:+.3f} {power[1] or 0:+.3f} x {round(power[2] or 180)}"] if power[0] is not None else []
-    words += [f"{name}={values[field]:.3f}" for name, (field, _, _) in NAMED.items() if values[field] is not None]
+    given = ((name, values.get(field)) for name, (field, _, _) in NAMED.items())  # an older form has fewer fields
+    words += [f"{name}={value:.3f}" for name, value in given if value is not None]
     return readings(" ".join(words), eye)
 
 
