@@ -24,6 +24,7 @@ PATH = r"[A-Za-z0-9_-][A-Za-z0-9._-]*(?:/[A-Za-z0-9_-][A-Za-z0-9._-]*)*\.csv"
 ROW = re.compile(r"\s*(\d{3}(?:[.,]\d+)?)\s*[;,\t ]\s*(-?\d{1,3}(?:[.,]\d+)?)\s*%?\s*", re.ASCII)
 LARGEST = 1_000_000  # bytes; a table by 0.1 nm stays below
 Rows = list[tuple[float, float]]
+DIGITS = 5  # to a thousandth of a percent; instruments do not say more
 
 
 def read_curve(record: Record, name: str, files: Files, reflects: bool = False, needed: bool = True) -> Curve:
@@ -55,7 +56,7 @@ def spectrum(rows: Rows, reflects: bool = False) -> Curve:
         found = [_between(rows, FIRST_NM + STEP_NM * n) for n in range(COUNT)]
     if not reflects:
         found = [1.0 if FIRST_NM + STEP_NM * n < rows[0][0] else value for n, value in enumerate(found)]
-    return tuple(found)
+    return tuple(round(value, DIGITS) for value in found)
 
 
 def _between(rows: Rows, nm: float) -> float:

@@ -55,6 +55,57 @@ UNSTATED = marked({
 })  # fmt: skip
 SIGNALS = marked("Whether signal lights keep their color (Q) is not computed: the standard's spectra are not at hand.")
 
+# What the page of tints says, and its scripts
+PAGE = marked({
+    "place-top": "at the top",
+    "place-middle": "in the middle",
+    "place-bottom": "at the bottom",
+    "state-clear": "clear",
+    "state-dark": "dark at {degrees} °C",
+    "drive-night": "day and night",
+    "drive-day": "by day",
+    "drive-never": "never",
+    "front-label": "Front of {frame} with these lenses, drawn to scale",
+    "street-label": "A drawn street with signal lights, seen through {name}",
+    "street-plain": "The same street without a lens",
+    "recipe": "{parts}; takes {top} % of the light",
+    "recipe-fading": "{parts}; takes {top} % of the light above, {bottom} % below, fading at {first} to {last} % down",
+    "dye-none": "no dye",
+    "dye": "Dye {number}",
+    "parts": "Parts",
+    "dark-top": "Light it takes, %",
+    "dark-bottom": "At the bottom, %",
+    "fades": "Fades toward the bottom",
+    "fade-from": "Begins to fade, % of the height",
+    "fade-to": "Ends to fade, % of the height",
+    "lens": "Lens",
+    "mirror": "Mirror",
+    "mirror-none": "none",
+    "state": "State",
+    "ground": "Ground",
+    "ground-skin": "skin",
+    "ground-white": "white",
+    "name": "Name of your mix",
+    "ask": "Ask the shop for it",
+    "link": "Address of this mix",
+    "begin": "Begin a mix of your own with it",
+    "ask-subject": "A tint: {name}",
+    "ask-body": "I would like this tint: {recipe}.\nOn: {lens}.\n{address}",
+    "own": "my own mix",
+    "not-taken": "This lens does not take it: {why}.",
+    "nothing-mixed": "Choose a dye and give it a part.",
+    "never-so-dark": "These dyes never take so much light.",
+    "no-tint": "no tint",
+    "tint": "Tint",
+    "light": "Light",
+    "category": "Category",
+    "driving": "Driving",
+    "uva": "UV-A",
+    "where": "Where",
+    "figures": "Light that passes in percent, filter category, ultraviolet light, driving",
+    "mixed-told": "{light} % of the light, category {category}",
+})  # fmt: skip
+
 
 def percents(value: float) -> str:
     """With one decimal, as the language writes it."""

@@ -13,19 +13,11 @@ from quoting.kernel.consequences import consequences
 from quoting.languages import _
 from quoting.light.glass import CLEAR, takes
 from quoting.light.told import Seen
+from quoting.show.looks import hexed
 from quoting.show.tint_words import REFUSED, SIGNALS, UNSTATED, percents, sentence
 
 PLACES = ("at the top", "in the middle", "at the bottom")
 Row = tuple[str, records.Filter]
-
-
-def hexed(channels: Sequence[float]) -> str:
-    """sRGB as it is written.
-
-    >>> hexed([1.0, 0.5, 0.0])
-    '#ff8000'
-    """
-    return "#" + "".join(f"{int(255 * value + 0.5):02x}" for value in channels)
 
 
 def recipe(catalog: Catalog, mix: Mix) -> str:

@@ -21,6 +21,7 @@ SHEETS = {
     "views": ("views",),
     "picked": ("picked",),
     "quote": ("quote",),
+    "tints": ("tints",),
 }
 # Script -> its parts in order: a part uses what those before it have made
 SCRIPTS = {
@@ -32,6 +33,10 @@ SCRIPTS = {
     "views": ("front", "sitting", "contours", "map"),
     "life": ("front", "life"),
     "remedy": ("remedy",),
+    "tints": ("tints",),
+    "tinge": ("tinge",),
+    "mixing": ("mixing",),
+    "tinted": ("front", "tint-frame"),
     "compare": ("compare",),
     "share": ("quote-form", "quote-link", "quote-made", "share", "options", "detail"),
     "quote": ("core", "offer", "quote-form", "quote-link", "quote-trust", "quote-front", "quote-today", "quote-page"),

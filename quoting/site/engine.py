@@ -39,19 +39,47 @@ ROOTS: Roots = {
 LATER: Roots = {"remedies": ("best_of", "ordered", "remedies")}
 LATER_ALONE = ("altered.js", "attempts.js", "other_frame.js", "remedies.js")
 
+# What they call where a tint is shown
+LIGHT: Roots = {
+    "coated": ("transmitted",),
+    "consequences": ("consequences",),
+    "filters": ("filters", "skin"),
+    "scene": ("scene",),
+    "spectrum": ("flat", "product"),
+    "tinting": ("dye_layers",),
+    "colors": ("srgb", "xyz"),
+}
+LIGHT_ALONE = (
+    "coated.js",
+    "colors.js",
+    "consequences.js",
+    "filters.js",
+    "luminous.js",
+    "observer.js",
+    "scene.js",
+    "spectrum.js",
+    "tinting.js",
+)
+
 
 @cache
 def scripts() -> dict[str, str]:
     """File name -> script, emitted once a process.   Raises OutsideSubsetError where the kernel left its subset."""
-    return emit(kernel_paths(), short=True, roots={**ROOTS, **LATER})
+    return emit(kernel_paths(), short=True, roots={**ROOTS, **LATER, **LIGHT})
 
 
 def engine_script() -> str:
     """The script of every page; lines stay.   Raises OutsideSubsetError where the kernel left its subset."""
-    return squeezed(bundle({name: script for name, script in scripts().items() if name not in LATER_ALONE}))
+    apart = (*LATER_ALONE, *LIGHT_ALONE)
+    return squeezed(bundle({name: script for name, script in scripts().items() if name not in apart}))
 
 
 def remedies_script() -> str:
     """What is asked once something does not fit, and the words for it; needs the engine before it."""
     later = squeezed(bundle({name: script for name, script in scripts().items() if name in LATER_ALONE}))
     return f"{later}globalThis.bevelRemedies={compact(remedy_words())};\n"
+
+
+def light_script() -> str:
+    """The kernel of light, asked for where a tint is shown; needs the engine before it."""
+    return squeezed(bundle({name: script for name, script in scripts().items() if name in LIGHT_ALONE}))

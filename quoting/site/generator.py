@@ -23,6 +23,7 @@ from quoting.site.material import Material
 from quoting.site.page_data import frames_script, shop_script, views_script
 from quoting.site.prose import unspoken, written_in
 from quoting.site.quote_data import quotes_script
+from quoting.site.tint_data import tints_script
 
 SETTING = "BEVELBOOK"
 
@@ -54,6 +55,8 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         if articles:
             self._prose_list("combinations", combinations)
             self._prose_list("guides", guides)
+        if site.catalog.tints.dyes:
+            self._page("tints/index.html", "tints")
         self._page("quote/index.html", "quote")
         self._page("404.html", "missing")
         if not site.here.folder:
@@ -70,6 +73,8 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         (data / "remedies.js").write_text(remedies_script(), encoding="utf-8")
         (data / "shop.js").write_text(shop_script(site.catalog), encoding="utf-8")
         (data / "views.js").write_text(views_script(site.catalog), encoding="utf-8")
+        if site.catalog.tints.dyes:
+            (data / "light.js").write_text(tints_script(site.catalog), encoding="utf-8")
         (data / "quotes.js").write_text(quotes_script(site.catalog), encoding="utf-8")
         (data / "frames.js").write_text(frames_script(site.catalog), encoding="utf-8")
 

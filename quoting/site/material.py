@@ -36,6 +36,7 @@ from quoting.site.linked import article_text, block, frame_product, package_prod
 from quoting.site.on_top import on_board, on_package
 from quoting.site.page_data import categories, frame_block, fronts_script
 from quoting.site.prose import Prose
+from quoting.site.tint_page import TintPage
 
 Progress = Callable[[int, int, str], None]
 Watch = Callable[[Offers, Frame, Size, Board], None]
@@ -81,8 +82,8 @@ class Material:
 
     @property
     def total(self) -> int:
-        """How many pages of its own the plugin writes: home, two lists, a quote, not found, and one for each thing."""
-        return len(self.frames) + len(self.packages) + 5
+        """How many pages of its own the plugin writes: home, two lists, a quote, not found, tints, and each thing."""
+        return len(self.frames) + len(self.packages) + 5 + bool(self.catalog.tints.dyes)
 
     def step(self, what: str) -> None:
         """One page more."""
@@ -148,7 +149,13 @@ class Material:
         """The folders of the main navigation, those without pages left out."""
         folders = {article.folder for article in articles}
         prose = [(name, terms.part(name)) for name in ("combinations", "guides") if name in folders]
-        return [("frames", _("Frames")), ("lenses", _("Lenses")), *prose]
+        tints = [("tints", _("Tints"))] if self.catalog.tints.dyes else []
+        return [("frames", _("Frames")), ("lenses", _("Lenses")), *tints, *prose]
+
+    @cached_property
+    def tints(self) -> TintPage:
+        """The tint book."""
+        return TintPage(self.catalog)
 
     @property
     def feed_title(self) -> str:

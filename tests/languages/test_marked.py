@@ -78,7 +78,7 @@ STRING = re.compile(r'"(?:[^"\\\n]|\\.)*"|\'(?:[^\'\\\n]|\\.)*\'|`(?:[^`\\]|\\.)
 HOLES = re.compile(r"\$\{(?:[^{}]|\{[^{}]*\})*\}")
 CLASSES = re.compile(r"class: (\w+ \? )?(\"[^\"]*\"|`[^`]*`)")
 # Names of keys, of attributes, of methods and errors, and of what stands in addresses
-NAMES = re.compile(r"Arrow(Up|Down)|Page(Up|Down)?|use strict|http://www\.w3\.org/.*|viewBox|Ed25519|NotSupportedError|translate\(.*")
+NAMES = re.compile(r"Arrow(Up|Down)|Page(Up|Down)?|use strict|http://www\.w3\.org/.*|viewBox|linearGradient|Ed25519|NotSupportedError|translate\(.*")
 SCRIPTS = sorted((shared("theme") / "static" / "js").glob("*.js"))
 # Words that are read there, not said, and names of what was read
 READING = {"slip.js", "slip-pieces.js", "slip-table.js"}

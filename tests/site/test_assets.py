@@ -14,7 +14,16 @@ from quoting import kernel
 from quoting.places import shared
 from quoting.site.assets import SCRIPTS, SHEETS
 from quoting.site.build import build
-from quoting.site.engine import LATER, LATER_ALONE, ROOTS, engine_script, remedies_script
+from quoting.site.engine import (
+    LATER,
+    LATER_ALONE,
+    LIGHT,
+    LIGHT_ALONE,
+    ROOTS,
+    engine_script,
+    light_script,
+    remedies_script,
+)
 from tests.bench.build import DAY as BENCH_DAY
 from tests.bench.build import make_shop
 from tests.site.node import node, run
@@ -53,7 +62,8 @@ def test_the_engine_of_the_pages_has_what_scripts_call_and_no_more():
         called |= {(one[1] or one[3], one[2] or one[4]) for one in CALLED.finditer(text)}
         called |= {(one[2], name.strip()) for one in TAKEN.finditer(text) for name in one[1].split(",")}
     called = {(module, name) for module, name in called if module != "runtime"}
-    assert called == {(module, name) for roots in (ROOTS, LATER) for module, names in roots.items() for name in names}
+    everywhere = [*ROOTS.items(), *LATER.items(), *LIGHT.items()]
+    assert called == {(module, name) for module, names in everywhere for name in names}
     (outcome,) = run({"engine.js": engine_script()}, ["Object.keys(K.outline)"])
     assert "from_box" in outcome["value"]
     assert "perimeter" not in outcome["value"]
@@ -64,6 +74,16 @@ def test_an_error_in_the_engine_of_the_pages_still_knows_its_line_of_python():
     module, line = outcome["where"].split(".py:")
     assert module == "section"
     assert 'rim["xs"]' in (KERNEL / "section.py").read_text(encoding="utf-8").splitlines()[int(line) - 1]
+
+
+def test_light_comes_later_and_works_beside_the_engine():
+    alone = [name.removesuffix(".js") for name in LIGHT_ALONE]
+    scripts = {"engine.js": engine_script(), "light.js": light_script()}
+    (there,) = run({"engine.js": scripts["engine.js"]}, ["Object.keys(K)"])
+    assert not set(alone) & set(there["value"])
+    keys, colors = run(scripts, ["Object.keys(K)", "K.scene.scene(K.spectrum.flat(1))"])
+    assert set(keys["value"]) == set(there["value"]) | set(alone)
+    assert len(colors["value"]) == 15
 
 
 def test_what_comes_later_is_not_in_the_engine_and_an_error_in_it_knows_its_line_too():

@@ -35,6 +35,7 @@ PAGES = [
     "combinations/no-rim-and-a-progressive/index.html",
     "guides/index.html",
     "guides/reading-your-prescription/index.html",
+    "tints/index.html",
     "quote/index.html",
     "about/index.html",
     "404.html",

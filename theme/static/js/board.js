@@ -163,6 +163,7 @@
     if (state.chosen) parts.push(`lens=${state.chosen}`);
     if (state.options.length) parts.push(`with=${state.options.join()}`);
     if (state.compared.size) parts.push(`beside=${[...state.compared].join()}`);
+    if (book.tint) parts.push(`tint=${book.tint}`);
     const only = CHECKS.filter((name) => controls[name].checked);
     if (only.length) parts.push(`only=${only.join()}`);
     for (const name of LISTS) if (controls[name].value !== controls[name].options[0].value) parts.push(`${name}=${controls[name].value}`);
@@ -176,6 +177,8 @@
     const known = (id) => shop.packages.some((pack) => pack.id === id);
     state.chosen = known(said.lens) ? said.lens : null;
     state.options = (said.with ?? "").split(",").filter((word) => /^(tint-[1-9]\d?|gradient|mirror|slab_off|rush)$/.test(word));
+    book.tint ??= said.tint;
+    if (book.tint) document.getElementById("tinted")?.setAttribute("open", "");
     state.compared = new Set((said.beside ?? "").split(",").filter(known).slice(0, MOST));
     for (const name of CHECKS) controls[name].checked = (said.only ?? "").split(",").includes(name);
     for (const name of LISTS) {
