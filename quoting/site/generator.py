@@ -24,6 +24,7 @@ from quoting.site.page_data import frames_script, shop_script, views_script
 from quoting.site.prose import unspoken, written_in
 from quoting.site.quote_data import quotes_script
 from quoting.site.tint_data import tints_script
+from quoting.site.tint_page import TintPage
 
 SETTING = "BEVELBOOK"
 
@@ -56,7 +57,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
             self._prose_list("combinations", combinations)
             self._prose_list("guides", guides)
         if site.catalog.tints.dyes:
-            self._page("tints/index.html", "tints")
+            self._page("tints/index.html", "tints", book=TintPage(site.catalog))
         self._page("quote/index.html", "quote")
         self._page("404.html", "missing")
         if not site.here.folder:

@@ -36,7 +36,6 @@ from quoting.site.linked import article_text, block, frame_product, package_prod
 from quoting.site.on_top import on_board, on_package
 from quoting.site.page_data import categories, frame_block, fronts_script
 from quoting.site.prose import Prose
-from quoting.site.tint_page import TintPage
 
 Progress = Callable[[int, int, str], None]
 Watch = Callable[[Offers, Frame, Size, Board], None]
@@ -151,11 +150,6 @@ class Material:
         prose = [(name, terms.part(name)) for name in ("combinations", "guides") if name in folders]
         tints = [("tints", _("Tints"))] if self.catalog.tints.dyes else []
         return [("frames", _("Frames")), ("lenses", _("Lenses")), *tints, *prose]
-
-    @cached_property
-    def tints(self) -> TintPage:
-        """The tint book."""
-        return TintPage(self.catalog)
 
     @property
     def feed_title(self) -> str:
