@@ -178,6 +178,10 @@ def every_byte(*folders):
     }
 
 
+# What a record keeps of a page to know it again: letters and digits by chance, an amount among them now and then
+DIGEST = re.compile(rb'"[0-9a-f]{16}"')
+
+
 def ways_to_write(number):
     """An amount as it was typed, in cents, with a comma, alone; never as a part of a longer number."""
     whole, _, part = number.partition(".")
@@ -232,7 +236,8 @@ def test_no_private_number_and_no_private_key_is_in_any_byte_that_is_built(wharf
     telling = ["Quaymaster", "supplier", "4711-8", "costs.yaml", "signing.pem", "PRIVATE KEY", "MC4CAQAwBQYDK2VwBCIEIQ"]
     said = " ".join([COSTS, KEY, *(path.name for path in (wharf / "private").rglob("*"))])
     assert [word for word in telling if word not in said] == []
-    assert found_in(bodies, [way for number in numbers for way in ways_to_write(number)]) == {}
+    legible = {name: DIGEST.sub(b'""', body) for name, body in bodies.items()}
+    assert found_in(legible, [way for number in numbers for way in ways_to_write(number)]) == {}
     assert found_in(bodies, [re.compile(re.escape(word).encode(), re.IGNORECASE) for word in telling]) == {}
 
 
