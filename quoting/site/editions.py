@@ -1,11 +1,13 @@
 """A site in several languages: the first stands at the top, each other one as a whole in a folder of its name.
 
-Pages that come from the catalog are in all of them and name each other; prose is in the language it is written in.
+Pages that come from the catalog are in all of them and name each other; prose is in the language it is written in, and
+what has the same place in two languages is one page in both.
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from quoting.catalog.shop import Shop
@@ -14,6 +16,8 @@ from quoting.locales import language_name
 
 # What stands in every edition beside the first page, whatever prose there is
 SHARED = ("frames/", "lenses/", "quote/")
+# Lists of prose; each edition has them, but nothing leads to one that is empty
+LISTS = ("combinations/", "guides/")
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,15 +41,18 @@ class Edition:
         """Where the top of this edition will stand; "" where that is not known."""
         return f"{shop.url.rstrip('/')}/{self.folder}".rstrip("/") if shop.url else ""
 
-    def elsewhere(self, page: str, root: str, shop: Shop) -> list[Elsewhere]:
-        """Where a page's readers go for the other languages; ``root`` leads to the top of this edition."""
-        same = is_shared(page)
-        target = page if same else "index.html"
-        return [
-            Elsewhere(one, f"{self.from_root(root)}/{one.folder}{target}", f"{one.folder}{target}", same)
-            for one in editions(shop)
-            if one != self
-        ]
+    def elsewhere(self, page: str, root: str, shop: Shop, written: Mapping[str, Collection[str]]) -> list[Elsewhere]:
+        """Where a page's readers go for the other languages.
+
+        ``root`` leads to the top of this edition; ``written`` holds the pages of prose of each language.
+        """
+        found = []
+        for one in editions(shop):
+            if one != self:
+                same = all(is_there(page, written.get(each.tongue.language, ())) for each in (self, one))
+                target = one.folder + (page if same else "index.html")
+                found.append(Elsewhere(one, f"{self.from_root(root)}/{target}", target, same))
+        return found
 
     def from_root(self, root: str) -> str:
         """The way from this edition's top, which a page reaches by ``root``, to the top of the site."""
@@ -85,9 +92,12 @@ def edition_of(page: str, shop: Shop) -> Edition:
     return next((one for one in known[1:] if page.startswith(one.folder)), known[0])
 
 
-def is_shared(page: str) -> bool:
-    """Whether a page of an edition stands in all of them."""
-    return page == "index.html" or page.startswith(SHARED)
+def is_there(page: str, prose: Collection[str]) -> bool:
+    """Whether a page stands in an edition that has these pages of prose."""
+    listed = next((folder for folder in LISTS if page == f"{folder}index.html"), None)
+    if listed is not None:
+        return any(one.startswith(listed) for one in prose)
+    return page == "index.html" or page.startswith(SHARED) or page in prose
 
 
 @dataclass(frozen=True, slots=True)

@@ -127,6 +127,8 @@ def only_here(generator: ArticlesGenerator | PagesGenerator) -> None:
             if language not in known:
                 source = site.prose.folder / one.get_relative_source_path()
                 site.findings.append(unspoken(source, language, known))
+            if one.save_as:
+                site.prose.written.setdefault(language, set()).add(one.save_as)
             if language != site.here.tongue.language:
                 found.remove(one)
 

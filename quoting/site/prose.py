@@ -75,6 +75,7 @@ class Prose:
     pages: list[Any] = field(default_factory=list)  # articles, too
     statics: list[Any] = field(default_factory=list)
     folders: tuple[str, ...] = ()  # of the site, where other editions of it stand
+    written: dict[str, set[str]] = field(default_factory=dict)  # by language, its pages
 
     def settle(self, lists: Iterable[list[Any]], statics: list[Any]) -> list[Finding]:
         """Keep in Pelican's lists what has a place of its own; what is wrong with the rest."""

@@ -22,6 +22,8 @@ def bilingual(rewrite, article, built):
     article("guides/measuring.md", Title="Measuring")
     article("guides/medir.md", Title="Cómo medir", Lang="es", Slug="measuring")
     article("guides/solo.md", Title="Solo en español", Lang="es-MX", Slug="solo")
+    article("pages/about.md", Title="About")
+    article("pages/sobre.md", Title="Sobre la tienda", Lang="es", Slug="about")
     article("combinations/plain.md", Title="Plain", **COMBINATION)
     return built()
 
@@ -76,7 +78,7 @@ def test_each_page_leads_to_the_same_page_in_the_other_language(bilingual):
     for name, page in pages.items():
         link = page.select_one(".tongues a")
         inner, there = (name.removeprefix("es/"), "") if name.startswith("es/") else (name, "es/")
-        shared = inner.startswith(("frames/", "lenses/", "quote/"))
+        shared = inner.startswith(("frames/", "lenses/", "quote/", "guides/index", "guides/measuring/", "about/"))
         target = leads(name, link["href"])
         assert target == there + (inner if shared else "index.html")
         assert target in pages
@@ -87,13 +89,15 @@ def test_search_engines_are_told_of_both_and_each_names_itself(bilingual):
     """hreflang, as published by Google: every version names every version, itself too, by whole addresses."""
     pages = bilingual[1]
     root = "https://corner.example.org/shop/"
-    for name in ("index.html", "frames/index.html", "frames/alder/index.html", "lenses/thin-160/index.html"):
+    shared = ["index.html", "frames/index.html", "frames/alder/index.html", "lenses/thin-160/index.html"]
+    for name in (*shared, "guides/index.html", "guides/measuring/index.html", "about/index.html"):
         both = {"en": root + name, "es": f"{root}es/{name}"}
         for here in (name, f"es/{name}"):
             found = {one["hreflang"]: one["href"] for one in pages[here].select('link[rel="alternate"][hreflang]')}
             assert found == both
             assert pages[here].select_one('link[rel="canonical"]')["href"] == root + here
-    assert pages["guides/measuring/index.html"].select('link[rel="alternate"][hreflang]') == []
+    for alone in ("es/guides/solo/index.html", "combinations/plain/index.html", "combinations/index.html"):
+        assert pages[alone].select('link[rel="alternate"][hreflang]') == []
 
 
 def test_one_sitemap_tells_of_all_pages(bilingual, tmp_path):

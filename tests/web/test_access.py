@@ -86,6 +86,28 @@ def test_axe_finds_nothing_in_the_drawings_and_their_words_stand_out(free, site,
     assert wrong == {"light": [], "dark": []}
 
 
+LONG = """for (const one of document.querySelectorAll('option, .live-choice span, .bill tbody th'))
+  one.textContent = 'x'.repeat(60)"""
+
+
+@pytest.mark.parametrize(
+    ("address", "shown"),
+    [
+        ("frames/index.html", ".find option >> nth=0"),
+        ("frames/cottering/index.html#od=-6.25&os=-5.75&lens=bench-159-ar", "#live-quote .bill"),
+        ("combinations/no-rim-and-a-progressive/index.html", ".bill"),
+    ],
+)
+def test_long_names_stay_in_the_page(free, site, address, shown):
+    """Names of makers, regions, colors and lenses are a shop's own, and may be long and without a space."""
+    page = free(360).new_page()
+    page.goto(site.as_uri() + f"/{address}")
+    page.locator(shown).wait_for(state="attached")
+    page.evaluate(LONG)
+    assert page.get_by_text("x" * 60).count() > 0
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
 def test_axe_is_awake(free, site):
     page = free().new_page()
     page.goto((site / "index.html").as_uri())
