@@ -25,6 +25,7 @@ VERSIONS = marked(
         "in-all": "The optical version of {color} costs {price} without lenses, and {total} in all with these",
         "to-order": "It has to be ordered",
         "sold-out": "It is sold out at present",
+        "gone": "{color} is sold out at present",
         "show": "Show it",
     }
 )
@@ -49,14 +50,15 @@ def other_lines(other: Colorway, shop: Shop, total: str = "") -> list[str]:
 
 
 def version_lines(frame: Frame, color: Colorway, shop: Shop, total: str = "") -> list[str]:
-    """What is to be said of a colorway: nothing of an optical one, which is the usual thing.
+    """What is to be said of a colorway: nothing of an optical one that is to be had, which is the usual thing.
 
     ``total`` is what the same lenses come to in the optical version, where there is one and they have a price.
     """
     other = frame.other_version(color)
+    gone = [_(VERSIONS["gone"]).format(color=color_text(color))] if color.stock == "sold-out" else []
     if not color.sun:
-        return []
-    return [version_text(color), *(other_lines(other, shop, total) if other is not None else [])]
+        return gone
+    return [*gone, version_text(color), *(other_lines(other, shop, total) if other is not None else [])]
 
 
 def in_other_version(offer: Offer, ask: Ask, offers: Offers) -> Offer | None:

@@ -186,11 +186,13 @@ def size_data(size: Size) -> dict[str, Any]:
 
 
 def color_data(frame: Frame, color: Colorway) -> dict[str, Any]:
-    """One colorway, with the one that is its other version where there is one."""
+    """One colorway, with the one that is its other version where there is one; and its stock where told."""
     other = frame.other_version(color)
     data = {"id": color.id, "name": color.name, "version": color.version, "cents": color.price_cents}
     data |= {"front": color.front, "temples": color.temples}
-    return data if other is None else {**data, "stock": color.stock, "other": other.id}
+    if other is not None:
+        return {**data, "stock": color.stock, "other": other.id}
+    return {**data, "stock": color.stock} if color.stock == "sold-out" else data
 
 
 def frame_data(frame: Frame) -> dict[str, Any]:

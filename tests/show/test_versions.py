@@ -50,6 +50,14 @@ def test_an_optical_version_is_the_usual_thing_and_nothing_is_said(offers):
     assert quoted_version_lines(offered(offers, BOTH, "moss"), ASK, offers) == []
 
 
+def test_a_color_that_is_sold_out_says_so_first(offers):
+    gone = tuple((*one[:4], "sold-out") for one in ALONE)
+    assert quoted_version_lines(offered(offers, gone, "moss"), ASK, offers) == ["Moss is sold out at present"]
+    lines = quoted_version_lines(offered(offers, gone, "dusk"), ASK, offers)
+    assert [line.partition(" is ")[0] for line in lines] == ["Dusk, sun version", "Dusk"]
+    assert lines[0].endswith("is sold out at present")
+
+
 def test_a_color_that_is_sold_as_a_sun_version_only_says_so_and_offers_nothing(offers):
     said = "Dusk is sold as a sun version only: your lenses go into it; its original lenses come in the parcel"
     assert quoted_version_lines(offered(offers, ALONE, "dusk"), ASK, offers) == [said]

@@ -193,6 +193,14 @@ def test_a_color_that_is_sold_as_a_sun_version_only_says_so(live):
     assert page.wrong == []
 
 
+def test_a_color_that_is_sold_out_says_so_beside_the_choice_and_in_the_quote(live):
+    page = live("dunvaire", "#od=-2&os=-2.25&pd=31,32&lens=bench-159-ar&color=rose-crystal")
+    said = "Rose crystal is sold out at present."
+    assert page.locator("#live-version").inner_text().strip() == said
+    assert page.locator("#live-quote").get_by_text(said).is_visible()
+    assert page.wrong == []
+
+
 def test_of_an_optical_color_alone_nothing_is_said_and_no_part_of_a_quote_is_the_word_null(live):
     page = live("cottering", "#od=-2&os=-2.25&pd=31,32&lens=bench-159-ar")
     assert not page.locator("#live-version").is_visible()
