@@ -39,12 +39,26 @@ FAR = 30.0
 def edge(below: float) -> float:
     """How much of an edge is there, so many of its widths below its middle.
 
-    >>> edge(0.0), edge(60.0)
-    (0.5, 0.0)
+    >>> edge(0.0), edge(60.0), edge(-60.0)
+    (0.5, 0.0, 1.0)
     """
     if below > FAR:
         return 0.0
+    if below < 0.0 - FAR:
+        return 1.0
     return 1.0 / (1.0 + exp(below))
+
+
+def bell(off: float) -> float:
+    """How much of a bell is there, so many of its widths off its middle.
+
+    >>> bell(0.0), bell(9.0)
+    (1.0, 0.0)
+    """
+    square = off * off
+    if square > FAR:
+        return 0.0
+    return exp(0.0 - square)
 
 
 def part_color(part: list[float], passed: list[float]) -> list[float]:
@@ -53,7 +67,7 @@ def part_color(part: list[float], passed: list[float]) -> list[float]:
     for i in range(COUNT):
         nm = FIRST_NM + i * STEP_NM
         off = (nm - part[2]) / part[3]
-        reflected = part[0] + part[1] * exp(0.0 - off * off) + part[4] * edge((part[5] - nm) / part[6])
+        reflected = part[0] + part[1] * bell(off) + part[4] * edge((part[5] - nm) / part[6])
         seen.append(reflected * passed[i])
     return srgb(xyz(seen))
 
