@@ -55,7 +55,7 @@ def version_lines(frame: Frame, color: Colorway, shop: Shop, total: str = "") ->
     ``total`` is what the same lenses come to in the optical version, where there is one and they have a price.
     """
     other = frame.other_version(color)
-    gone = [_(VERSIONS["gone"]).format(color=color_text(color))] if color.stock == "sold-out" else []
+    gone = [_(VERSIONS["gone"]).format(color=color.name)] if color.stock == "sold-out" else []
     if not color.sun:
         return gone
     return [*gone, version_text(color), *(other_lines(other, shop, total) if other is not None else [])]

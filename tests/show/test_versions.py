@@ -54,7 +54,7 @@ def test_a_color_that_is_sold_out_says_so_first(offers):
     gone = tuple((*one[:4], "sold-out") for one in ALONE)
     assert quoted_version_lines(offered(offers, gone, "moss"), ASK, offers) == ["Moss is sold out at present"]
     lines = quoted_version_lines(offered(offers, gone, "dusk"), ASK, offers)
-    assert [line.partition(" is ")[0] for line in lines] == ["Dusk, sun version", "Dusk"]
+    assert [line.partition(" is ")[0] for line in lines] == ["Dusk", "Dusk"]
     assert lines[0].endswith("is sold out at present")
 
 

@@ -20,28 +20,29 @@
     return [said, words[other.stock]].filter(Boolean).map((sentence) => `${sentence}.`).join(" ");
   }
 
-  const goneText = (color) => (color.stock === "sold-out" ? `${fill(words.gone, { color: colorText(color) })}. ` : "");
+  const goneText = (color) => (color.stock === "sold-out" ? `${fill(words.gone, { color: color.name })}. ` : "");
 
   // Beside the choice of colors: nothing of an optical one without another version, which is the usual thing.
   function versionParts(frame, color, show) {
-    const parts = [goneText(color)].filter(Boolean);
-    if (isSun(color)) parts.push(`${fill(words[`is-${color.version}`], { color: color.name })}. `);
+    const parts = [goneText(color) + (isSun(color) ? `${fill(words[`is-${color.version}`], { color: color.name })}. ` : "")];
     const other = otherOf(frame, color);
     if (other) {
       const button = make("button", { type: "button" }, words.show);
       button.addEventListener("click", () => show(other));
       parts.push(`${otherText(other, "")} `, button);
     }
-    return parts;
+    return parts.filter(Boolean);
   }
 
   // In the quote: that the color is not to be had, and what the same lenses come to in the optical version.
   function versionSum(found) {
-    const gone = goneText(found.color);
     const other = isSun(found.color) ? otherOf(found.frame, found.color) : null;
-    if (!other) return gone && make("p", { class: "small" }, make("b", {}, gone));
-    const { bill } = offer(found.frame, found.size, other, found.pack, found.ask);
-    return make("p", { class: "small" }, gone && make("b", {}, gone), otherText(other, bill.priced ? money(bill.total_cents) : ""));
+    let said = goneText(found.color);
+    if (other) {
+      const { bill } = offer(found.frame, found.size, other, found.pack, found.ask);
+      said += otherText(other, bill.priced ? money(bill.total_cents) : "");
+    }
+    return said && make("p", { class: "small" }, said);
   }
 
   Object.assign(globalThis.bevelbook, { colorText, versionParts, versionSum });
