@@ -40,7 +40,7 @@ SCRIPTS = {
     "compare": ("compare",),
     "share": ("quote-form", "quote-link", "quote-made", "share", "options", "detail"),
     "quote": ("core", "offer", "quote-form", "quote-link", "quote-trust", "quote-front", "quote-today", "quote-page"),
-    "slip": ("slip-pieces", "slip-table", "slip"),
+    "slip": ("slip-pieces", "slip-table", "slip", "slip-box"),
     "suit-worker": ("suit-data", "core", "offer", "suit", "suit-worker"),
 }
 

@@ -32,9 +32,9 @@ def test_each_mix_has_its_code_figures_and_materials(page, catalog):
         card = page.select_one(f"#{mix.id}")
         assert mix.code in card.select_one("h3").text
         found = seen(catalog, usual_package(catalog, mix.deepest), mix)
-        shown = [row.select("td")[0].text for row in card.select("tbody tr")]
+        shown = [row.select("td")[1].text for row in card.select("tbody tr")]
         places = found.at if mix.fades else (found.reference,)
-        assert shown == [f"{one['percent']:.1f} %" for one in places]
+        assert shown == [f"{one['percent']:.1f}\N{NO-BREAK SPACE}%" for one in places]
         assert hexed(found.at[0]["on_skin"]) in str(card)
         takers = [one.name for one in catalog.materials.values() if mix.deepest <= one.tint_depth]
         assert "Taken by: " + ", ".join(takers) + "." in card.text

@@ -224,7 +224,7 @@
 
   at("rx-clear").addEventListener("click", () => {
     ask = { ...book.nothing() };
-    book.clearSlip();
+    book.clearSlip?.();
     book.keep(null);
     at("rx-keep").checked = false;
     show();
