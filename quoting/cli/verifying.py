@@ -52,7 +52,8 @@ def verify(wanted: str, shop: Path | None, on: datetime | None, as_json: bool, *
     """Hold what lensmeter, ruler and caliper read against ORDER.  Exit code 1 where a value is out of its tolerance.
 
     Asks for what is not said; the page verify.html in the order's folder does the same on a tablet, without a network.
-    Powers may be in either cylinder notation. What is not read is not held, and is named.
+    Powers may be in either cylinder notation. What is not read is not held, and is named; a pair passes once
+    power, addition and ordered prism of each lens were read, of multifocals distance and height too.
     """
     register, day = register_of(shop), day_of(on)
     catalog, book = loaded(register.shop, day, as_json), Book(register)
@@ -71,6 +72,8 @@ def verify(wanted: str, shop: Path | None, on: datetime | None, as_json: bool, *
     note = {"result": found.result, "file": f"{name}.json", "by": by}
     if found.result == "pass":
         book.move(placed.id, "verified", **note)
+    elif found.result == "part":
+        book.tell(placed.id, **note)
     else:
         book.add(placed.id, f"{name}-note.txt", remake_note(order, found, catalog.shop).encode("utf-8"))
         book.tell(placed.id, **note)

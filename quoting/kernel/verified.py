@@ -95,6 +95,34 @@ def plain(checks: list[Check], code: str, eye: str, ordered: float, found: float
         held(checks, code, eye, ordered, found, tolerance, as_written(found - ordered))
 
 
+def lacking(kind: str, ordered: Readings, found: Readings) -> list[str]:
+    """What was ordered and has to be read of a lens before it can pass, and was not.
+
+    Without it a value that nobody read would count as one within its tolerance; what else was not read is only named.
+
+    >>> ordered = nothing_read()
+    >>> ordered["sphere"] = -4.0
+    >>> ordered["prism_in"] = 2.0
+    >>> lacking("single-vision", ordered, nothing_read()), lacking("single-vision", ordered, ordered)
+    (['sphere', 'prism_in'], [])
+    """
+    fields: list[str] = []
+    if is_read(ordered["sphere"]) and not is_read(found["sphere"]):
+        fields.append("sphere")
+    if is_read(ordered["add"]) and ordered["add"] > 0.0 and not is_read(found["add"]):
+        fields.append("add")
+    if is_read(ordered["prism_in"]) and ordered["prism_in"] != 0.0 and not is_read(found["prism_in"]):
+        fields.append("prism_in")
+    if is_read(ordered["prism_up"]) and ordered["prism_up"] != 0.0 and not is_read(found["prism_up"]):
+        fields.append("prism_up")
+    if place_kind(kind) != "single-vision":
+        if is_read(ordered["pd"]) and not is_read(found["pd"]):
+            fields.append("pd")
+        if is_read(ordered["height"]) and not is_read(found["height"]):
+            fields.append("height")
+    return fields
+
+
 def axis_off(ordered: float, found: float) -> float:
     """By how much two axes differ, 0 to 90 degrees.
 

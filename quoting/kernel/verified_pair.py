@@ -9,7 +9,7 @@ from __future__ import annotations
 from quoting.kernel.power import as_written, in_meridian
 from quoting.kernel.records import Check, Readings
 from quoting.kernel.tolerance import height_tolerance, pair_tolerances, place_kind, tint_tolerance
-from quoting.kernel.tolerance_ansi import NO_LIMIT
+from quoting.kernel.tolerance_ansi import NO_LIMIT, vertical_within
 from quoting.kernel.verified import NOT_READ, held, is_read, plain
 
 
@@ -84,6 +84,46 @@ def pair_checks(standard: str, kind: str, right: Readings, left: Readings, found
     elif not is_read(found_up) and is_read(heights) and is_read(found_heights):
         off = as_written((found_heights - heights) * vertical / 10.0)
         held(checks, "heights-prism", "B", heights, found_heights, within[0], off)
+    return checks
+
+
+def alone_checks(standard: str, kind: str, eye: str, ordered: Readings, found: Readings) -> list[Check]:
+    """What is held of the one lens of a job for one eye, where no other lens stands beside it.   Raises ValueError.
+
+    Prism at the reference point; where none was read, the place of the optical center stands for it.
+
+    >>> from quoting.kernel.verified import nothing_read
+    >>> ordered = nothing_read()
+    >>> ordered["sphere"] = -4.0
+    >>> ordered["cylinder"] = 0.0
+    >>> ordered["axis"] = 180.0
+    >>> ordered["pd"] = 31.0
+    >>> far = nothing_read()
+    >>> far["pd"] = 33.0
+    >>> [(one["code"], one["off"], one["verdict"]) for one in alone_checks("ansi", "bifocal", "R", ordered, far)]
+    []
+    >>> [(one["code"], one["off"], one["verdict"]) for one in alone_checks("ansi", "single-vision", "R", ordered, far)]
+    [('center-across', 0.8, 'fail')]
+    """
+    checks: list[Check] = []
+    vertical = highest(ordered, ordered, 90.0)
+    horizontal = highest(ordered, ordered, 180.0)
+    prism = [0.0, 0.0]
+    if is_read(ordered["prism_in"]) and is_read(ordered["prism_up"]):
+        prism = [ordered["prism_in"], ordered["prism_up"]]
+    within = pair_tolerances(standard, kind, vertical, horizontal, prism)
+    across = within[1]
+    if standard == "ansi":
+        across = vertical_within(horizontal)
+    plain(checks, "alone-up", eye, ordered["prism_up"], found["prism_up"], within[0])
+    plain(checks, "alone-across", eye, ordered["prism_in"], found["prism_in"], across)
+    if place_kind(kind) == "single-vision":
+        if not is_read(found["prism_in"]) and is_read(ordered["pd"]) and is_read(found["pd"]):
+            off = as_written((found["pd"] - ordered["pd"]) * horizontal / 10.0)
+            held(checks, "center-across", eye, ordered["pd"], found["pd"], across, off)
+        if not is_read(found["prism_up"]) and is_read(ordered["height"]) and is_read(found["height"]):
+            off = as_written((found["height"] - ordered["height"]) * vertical / 10.0)
+            held(checks, "center-up", eye, ordered["height"], found["height"], within[0], off)
     return checks
 
 

@@ -11,12 +11,12 @@ import re
 from dataclasses import dataclass
 
 from quoting.kernel.records import Readings
-from quoting.kernel.verified import nothing_read
+from quoting.kernel.verified import NOT_READ, nothing_read
 from quoting.orders.model import Order, Side
 
 POWER = re.compile(
-    r"(?P<sphere>[+-]?[0-9]{1,2}(?:\.[0-9]{1,3})?|pl(?:ano)?)"
-    r"(?:\s*(?:DS|(?P<cylinder>[+-][0-9]{1,2}(?:\.[0-9]{1,3})?)\s*[x×@*/ ]\s*(?P<axis>[0-9]{1,3})))?",
+    r"(?P<sphere>[+-]?(?:[0-9]{1,2}(?:\.[0-9]{1,3})?|\.[0-9]{1,3})|pl(?:ano)?)"
+    r"(?:\s*(?:DS|(?P<cylinder>[+-](?:[0-9]{1,2}(?:\.[0-9]{1,3})?|\.[0-9]{1,3}))\s*[x×@*/ ]\s*(?P<axis>[0-9]{1,3})))?",
     re.ASCII | re.IGNORECASE,
 )
 VALUE = re.compile(r"[+-]?[0-9]{1,3}(?:\.[0-9]{1,3})?", re.ASCII)
@@ -53,6 +53,8 @@ def readings(text: str, eye: str) -> Readings:
         if not VALUE.fullmatch(value):
             raise ReadingError(f"{eye}: {part!r}: {value!r} is not a number such as 31.5")
         field, low, high = NAMED[name]
+        if found[field] != NOT_READ:  # type: ignore[literal-required]
+            raise ReadingError(f"{eye}: {name} is written twice")
         if not low <= float(value) <= high:
             raise ReadingError(f"{eye}: {name} {value} cannot be meant: {low:g} to {high:g}")
         found[field] = float(value)  # type: ignore[literal-required]
@@ -113,6 +115,8 @@ def read_saved(raw: bytes, order: str) -> Saved:
 def _from_form(eye: str, values: dict[str, float | None]) -> Readings:
     """The values of one eye, through the same words as if they were typed."""
     power = values["sphere"], values["cylinder"], values["axis"]
+    if power[1] and (power[0] is None or power[2] is None):
+        raise ReadingError(f"{eye}: a cylinder was read without its {'sphere' if power[0] is None else 'axis'}")
     words = [f"{power[0]:+.3f} {power[1] or 0:+.3f} x {round(power[2] or 180)}"] if power[0] is not None else []
     given = ((name, values.get(field)) for name, (field, _, _) in NAMED.items())  # an older form has fewer fields
     words += [f"{name}={value:.3f}" for name, value in given if value is not None]

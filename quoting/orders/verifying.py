@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from quoting.kernel.records import Check, Readings
-from quoting.kernel.verified import lens_checks, nothing_read
-from quoting.kernel.verified_pair import overall, pair_checks, tint_check
+from quoting.kernel.verified import lacking, lens_checks, nothing_read
+from quoting.kernel.verified_pair import alone_checks, overall, pair_checks, tint_check
 from quoting.orders.model import Order
 from quoting.orders.readings import ordered_readings
 
@@ -18,7 +18,7 @@ NOT_READ = nothing_read()["sphere"]
 
 @dataclass(frozen=True, slots=True)
 class Verification:
-    """The checks of a pair; ``result`` is pass, fail, or nothing where nothing was read."""
+    """The checks of a pair; ``result`` is pass, fail, part where too little was read to pass, or nothing."""
 
     day: str
     by: str
@@ -59,11 +59,31 @@ def verified(order: Order, read: Read, day: str, by: str, standard: str = "") ->
     if len(ordered) == 2:
         found = [read.found.get(name, empty) for name in "RL"]
         checks += pair_checks(by_standard, kind, ordered["R"], ordered["L"], found)
+    else:
+        for name, wanted in ordered.items():
+            checks += alone_checks(by_standard, kind, name, wanted, read.found.get(name, empty))
     if order.tint is not None and read.transmittance is not None:
         checks += tint_check(through_of(order), read.transmittance)
+    result = overall(checks)
+    if result == "pass" and any(lacking(kind, ordered[name], read.found.get(name, empty)) for name in ordered):
+        result = "part"
     return Verification(
-        day, by, by_standard, overall(checks), tuple(checks), read.found, read.transmittance, read.compensated
+        day, by, by_standard, result, tuple(checks), read.found, read.transmittance, read.compensated
     )
+
+
+def exchanged(order: Order, one: Verification) -> bool:
+    """Whether the powers that were read would pass if each lens were in the other's place."""
+    if set(one.found) != {"R", "L"} or any(found["sphere"] == NOT_READ for found in one.found.values()):
+        return False
+    other = {"R": one.found["L"], "L": one.found["R"]}
+    powers = ("power", "power-flatter", "power-steeper", "cylinder", "axis")
+
+    def passed(found: dict[str, Readings]) -> bool:
+        checks = verified(order, Read(found, None, one.compensated), one.day, one.by, one.standard).checks
+        return all(check["verdict"] == "pass" for check in checks if check["code"] in powers)
+
+    return passed(other) and not passed(one.found)
 
 
 def through_of(order: Order) -> float:
@@ -79,6 +99,7 @@ def missing(order: Order, one: Verification) -> list[str]:
         wanted, found = ordered_readings(order, side), one.found.get(name, nothing_read())
         told += [f"{name} power"] if found["sphere"] == NOT_READ else []
         told += [f"{name} addition"] if wanted["add"] > 0 and found["add"] == NOT_READ else []
+        told += [f"{name} prism" for part in ("prism_in", "prism_up") if wanted[part] and found[part] == NOT_READ][:1]
         told += [f"{name} {part}" for part in ("pd", "height") if found[part] == NOT_READ]
     if order.tint is not None and one.transmittance is None:
         told.append("tint")

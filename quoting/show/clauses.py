@@ -28,6 +28,10 @@ WHAT = marked(
         "base": "base curve",
         "prism-up": "vertical prism between the eyes",
         "prism-across": "horizontal prism between the eyes",
+        "alone-up": "vertical prism",
+        "alone-across": "horizontal prism",
+        "center-across": "optical center, from the middle",
+        "center-up": "height of the optical center",
         "distance": "distance of the two centers",
         "heights": "difference of the heights",
         "heights-prism": "difference of the heights",
@@ -49,11 +53,17 @@ HELD: dict[str, tuple[str, str, str]] = {
     "base": ("plain", "base curve", ""),
     "prism-up": ("toward", "item 6, vertical", "ISO 8980-1, prism, vertical"),
     "prism-across": ("toward", "item 6, horizontal", "ISO 8980-1, prism"),
+    "alone-up": ("toward", "prism reference point", "ISO 8980-1, prism, vertical"),
+    "alone-across": ("toward", "prism reference point", "ISO 8980-1, prism"),
+    "center-across": ("mm", "prism reference point", "ISO 8980-1, prism"),
+    "center-up": ("mm", "prism reference point", "ISO 8980-1, prism, vertical"),
     "distance": ("mm", "item 6, distance", "ISO 21987, centration"),
     "heights": ("mm", "segment heights, pair", "ISO 21987, heights"),
     "heights-prism": ("mm", "item 6, vertical", "ISO 8980-1, prism, vertical"),
     "tint": ("percent", "the shop's own", "the shop's own"),
 }
+# Lengths whose tolerance is the prism that they make
+AS_PRISM = ("heights-prism", "center-across", "center-up")
 TOLERANCES = {"power": "plain", "axis": "turn", "toward": "prism"}
 
 
@@ -66,7 +76,7 @@ def what(check: Check) -> str:
 def numbers(check: Check) -> tuple[str, str, str]:
     """Ordered, found, tolerance, as they are written."""
     kind = HELD[check["code"]][0]
-    unit = "prism" if check["code"] == "heights-prism" else TOLERANCES.get(kind, kind)
+    unit = "prism" if check["code"] in AS_PRISM else TOLERANCES.get(kind, kind)
     ordered, found = (shown(kind, check[name], unit=True) for name in ("ordered", "found"))
     return ordered, found, f"± {shown(unit, check['tolerance'], unit=True)}"
 

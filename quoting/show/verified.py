@@ -7,12 +7,13 @@ from collections.abc import Iterable
 
 from quoting.catalog.shop import Shop
 from quoting.orders.model import Order
-from quoting.orders.verifying import Verification, missing
+from quoting.orders.verifying import Verification, exchanged, missing
 from quoting.show.clauses import STANDARDS, clause, numbers, sentence, what
 
 RESULTS = {
     "pass": "PASS: every value that was read is within its tolerance.",
     "fail": "FAIL: to be made anew (bevelbook remake), unless a licensed optician decides otherwise.",
+    "part": "NOT YET: what was read is within its tolerance, but too little was read to pass; read the rest as well.",
     "nothing": "Nothing was read, so nothing was verified.",
 }
 
@@ -26,6 +27,8 @@ def verification_text(order: Order, one: Verification) -> str:
     by = f" by {one.by}" if one.by else ""
     head_line = f"Order {order.id}, verified {one.day}{by}, by {STANDARDS[one.standard]}"
     told = [head_line, "", *lines, "", RESULTS[one.result]]
+    if one.result == "fail" and exchanged(order, one):
+        told.append("With right and left exchanged both powers would pass: is each lens in its own rim?")
     if one.compensated:
         told.append("Powers were held against those that the lab said it ground, not against the prescription.")
     left_out = missing(order, one)

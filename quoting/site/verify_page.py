@@ -16,7 +16,7 @@ from quoting.orders.model import Order
 from quoting.orders.readings import NAMED, ordered_readings
 from quoting.orders.verifying import through_of
 from quoting.places import shared
-from quoting.show.clauses import HELD, STANDARDS, TOLERANCES, WHAT
+from quoting.show.clauses import AS_PRISM, HELD, STANDARDS, TOLERANCES, WHAT
 from quoting.site.assets import NOTICE, script_of, sheet_of
 from quoting.site.bench_page import digest
 from quoting.site.page_data import compact
@@ -26,8 +26,8 @@ from quoting.site.to_js_bundle import bundle
 
 ROOTS = {
     "calculators": ["rounded"],
-    "verified": ["lens_checks"],
-    "verified_pair": ["pair_checks", "tint_check", "overall"],
+    "verified": ["lacking", "lens_checks"],
+    "verified_pair": ["alone_checks", "pair_checks", "tint_check", "overall"],
 }
 # Field, label, kind of its number
 FIELDS = (
@@ -66,10 +66,12 @@ def verify_page(order: Order, _: Shop) -> str:
         "ordered": ordered,
         "through": through_of(order),
         "fields": [name for name, _, _ in FIELDS],
+        "labels": {name: label.partition(" (")[0].lower() for name, label, _ in FIELDS},
         "limits": limits,
         "kinds": KINDS,
         "held": {code: (WHAT[code], *rest) for code, rest in HELD.items()},
         "tolerances": TOLERANCES,
+        "asPrism": AS_PRISM,
         "NOT_READ": NOT_READ,
     }
     kernel = kernel_script()

@@ -5,8 +5,8 @@ import itertools
 import pytest
 
 from quoting.kernel.power import transposed
-from quoting.kernel.verified import NOT_READ, axis_off, lens_checks, nothing_read
-from quoting.kernel.verified_pair import overall, pair_checks, tint_check
+from quoting.kernel.verified import NOT_READ, axis_off, lacking, lens_checks, nothing_read
+from quoting.kernel.verified_pair import alone_checks, overall, pair_checks, tint_check
 
 
 def lens(**values):
@@ -130,6 +130,29 @@ def test_the_distance_of_the_centers_of_a_strong_pair(standard, at, beyond):
     assert pair(ordered, lens(pd=31.0 + at), lens(pd=32.0), standard) == []
     assert pair(ordered, lens(pd=31.0 + beyond), lens(pd=32.0), standard) == ["distance"]
     assert pair(ordered, lens(pd=31.0 + beyond), lens(pd=32.0 - beyond), standard) == []
+
+
+@pytest.mark.parametrize(
+    ("ordered", "at", "beyond", "code"),
+    [
+        # One lens: 0.33 prism diopters, or what 1.0 mm makes from 3.375 D on (TO-25), across as upright
+        (power(-2.0, prism_in=2.0), lens(prism_in=2.33), lens(prism_in=2.34), "alone-across"),
+        (power(-2.0, prism_up=-1.0), lens(prism_up=-0.67), lens(prism_up=-0.66), "alone-up"),
+        (power(-5.0, prism_in=0.0), lens(prism_in=-0.5), lens(prism_in=-0.51), "alone-across"),
+        (power(-5.0, pd=31.0), lens(pd=32.0), lens(pd=32.1), "center-across"),
+        (power(-5.0, height=20.0), lens(height=19.0), lens(height=18.9), "center-up"),
+        (power(-3.0, -2.0, 180.0, height=20.0), lens(height=21.0), lens(height=21.1), "center-up"),
+    ],
+)
+def test_one_lens_alone(ordered, at, beyond, code):
+    assert failed(alone_checks("ansi", "single-vision", "R", ordered, at)) == []
+    assert failed(alone_checks("ansi", "single-vision", "R", ordered, beyond)) == [code]
+
+
+def test_what_has_to_be_read_before_a_lens_passes():
+    ordered = power(-3.0, add=2.0, pd=31.0, height=20.0, prism_in=0.0, prism_up=0.5)
+    assert lacking("progressive", ordered, nothing_read()) == ["sphere", "add", "prism_up", "pd", "height"]
+    assert lacking("single-vision", ordered | {"add": 0.0}, lens(sphere=-3.0, prism_up=0.5)) == []
 
 
 def test_heights_stand_for_prism_that_nobody_read():

@@ -87,6 +87,31 @@ def test_the_form_judges_as_the_command_does(opened, file, order, standard):
     assert opened.asked == [file.as_uri()]
 
 
+def test_what_was_not_read_is_not_yet_a_pass(opened, file):
+    page = opened(file.as_uri())
+    page.evaluate(FILL, {"L-sphere": "-5.75"})
+    assert page.locator("#verdict").get_attribute("class") == "part"
+    assert page.locator("#verdict").text_content().endswith("Still to be read: R sphere.")
+    page.evaluate(FILL, {"L-sphere": "-5.75", "R-sphere": "-6.25", "R-cylinder": "-1.25"})
+    assert page.locator("#fault").text_content() == "R: a cylinder needs its sphere and its axis"
+    assert page.locator("#verdict").get_attribute("class") == "part"
+    assert opened.wrong == []
+
+
+def test_one_lens_alone_is_held_as_by_the_command(opened, tmp_path):
+    shop = shop_in(tmp_path)
+    order = book(shop).read(ordered(shop, number=quoted(shop, rx="OD -4.25 -1.25 x 010 prism 2 in / PD 63")))
+    file = tmp_path / "verify.html"
+    file.write_text(verify_page(order, None), encoding="utf-8")
+    page = opened(file.as_uri())
+    typed = {"R-sphere": "-4.25", "R-cylinder": "-1.25", "R-axis": "10"}
+    for more, words in (({"R-prism_in": "0", "R-height": "19"}, "in=0 height=19"), ({"R-pd": "35"}, "pd=35")):
+        page.evaluate(FILL, typed | more)
+        one = verified(order, Read({"R": readings(f"-4.25 -1.25 x 10 {words}", "R")}, None, {}), "2026-12-01", "")
+        assert page.evaluate(ROWS) == [[what(c), *numbers(c), clause(c, "ansi"), c["verdict"]] for c in one.checks]
+        assert page.locator("#verdict").get_attribute("class") == one.result == "fail"
+
+
 def test_what_is_saved_is_what_the_command_reads(opened, file, order, tmp_path):
     page = opened(file.as_uri())
     page.evaluate(

@@ -45,7 +45,12 @@
         found[name][field] = value;
       }
       if (found[name].sphere !== null && found[name].cylinder === null) found[name].cylinder = 0;
-      if (found[name].sphere !== null && found[name].axis === null) found[name].axis = 180;
+      const { sphere, cylinder, axis } = found[name];
+      if (cylinder && (sphere === null || axis === null)) {
+        faults.push(name + ": a cylinder needs its sphere and its axis");
+        found[name].sphere = null;
+      }
+      if (sphere !== null && axis === null) found[name].axis = 180;
     }
     const tint = form.elements.tint ? read(form.elements.tint, faults) : null;
     return { found, tint, faults };
@@ -65,16 +70,27 @@
     if (names.length === 2) {
       const both = [filled(found.R), filled(found.L)];
       all = all.concat(verified_pair.pair_checks(standard, order.kind, order.ordered.R, order.ordered.L, both));
+    } else {
+      for (const name of names) {
+        all = all.concat(verified_pair.alone_checks(standard, order.kind, name, order.ordered[name], filled(found[name])));
+      }
     }
     if (tint !== null) all = all.concat(verified_pair.tint_check(order.through, tint));
     return all;
   }
 
-  const WORDS = { pass: "Pass: every value that was read is within its tolerance.", fail: "Fail", nothing: "Nothing was read yet." };
+  const WORDS = { pass: "Pass: every value that was read is within its tolerance.", fail: "Fail", nothing: "Nothing was read yet.",
+    part: "Not yet: what was read is within its tolerance. Still to be read: " };
+
+  // What has to be read before the pair can pass, by the labels of the form
+  function lacking(found) {
+    return Object.keys(order.ordered).flatMap((name) => kernel.verified.lacking(order.kind, order.ordered[name], filled(found[name]))
+      .map((field) => name + " " + order.labels[field]));
+  }
 
   function row(check, standard) {
     const [name, kind, ansi, iso] = order.held[check.code];
-    const unit = check.code === "heights-prism" ? "prism" : order.tolerances[kind] || kind;
+    const unit = order.asPrism.includes(check.code) ? "prism" : order.tolerances[kind] || kind;
     const cells = [shown(kind, check.ordered), shown(kind, check.found), "± " + shown(unit, check.tolerance),
       standard === "ansi" ? ansi : iso, check.verdict];
     const line = document.createElement("tr");
@@ -96,9 +112,12 @@
     const taken = readings();
     const all = checks(taken);
     byId("checks").replaceChildren(...all.map((check) => row(check, standard)));
-    const result = kernel.verified_pair.overall(all);
+    const lacks = lacking(taken.found);
+    let result = kernel.verified_pair.overall(all);
+    if (result === "pass" && lacks.length) result = "part";
     const failed = all.filter((check) => check.verdict === "fail").length;
-    const said = result === "fail" ? WORDS.fail + ": " + failed + " of " + all.length + " values" : WORDS[result];
+    const said = result === "fail" ? WORDS.fail + ": " + failed + " of " + all.length + " values"
+      : WORDS[result] + (result === "part" ? lacks.join(", ") + "." : "");
     if (byId("verdict").textContent !== said) byId("verdict").textContent = said;
     byId("verdict").className = result;
     byId("fault").hidden = !taken.faults.length;

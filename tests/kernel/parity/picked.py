@@ -226,13 +226,18 @@ def verified():
     found = ordered | {"sphere": -3.1, "cylinder": 1.2, "axis": 3.0, "add": 2.2, "prism_up": 0.5, "pd": 34.0}
     sphere = nothing_read() | {"sphere": -6.0, "cylinder": 0.0, "axis": 180.0, "height": 20.0, "pd": 31.0}
     lower = sphere | {"height": 18.0}
+    prism = ordered | {"prism_in": 2.0, "prism_up": -1.0}
     calls = []
     for standard in ("ansi", "iso", "din"):
         for kind in ("single-vision", "bifocal", "progressive"):
             for one, other in ((ordered, found), (ordered, nothing_read()), (sphere, found), (ordered, sphere)):
                 calls.append(["verified", "lens_checks", [standard, kind, "R", one, other]])
                 calls.append(["verified_pair", "pair_checks", [standard, kind, one, one, [other, one]]])
+                calls.append(["verified_pair", "alone_checks", [standard, kind, "R", one, other]])
+                calls.append(["verified", "lacking", [kind, one, other]])
             calls.append(["verified_pair", "pair_checks", [standard, kind, sphere, sphere, [sphere, lower]]])
+            calls.append(["verified_pair", "alone_checks", [standard, kind, "L", sphere, lower]])
+            calls.append(["verified", "lacking", [kind, prism, nothing_read()]])
     flat = nothing_read() | {"sphere": 0.0, "cylinder": 0.0, "axis": 180.0, "pd": 31.0}
     calls.append(["verified_pair", "pair_checks", ["ansi", "single-vision", flat, flat, [flat, flat]]])
     mixed = nothing_read() | {"sphere": 1.0, "cylinder": -3.0, "axis": 90.0}
