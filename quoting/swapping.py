@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from quoting.catalog.model import Frame, Outline, Size
 from quoting.kernel import swap
@@ -31,7 +31,7 @@ class Swap:
 
 def compared(frame: Frame, size: Size, other: Frame, other_size: Size) -> Swap:
     """The lens of a size of one frame in a size of another."""
-    lens, rim = size_outline(size, frame.family), size_outline(other_size, other.family)
+    lens, rim = outlines(frame, size, other, other_size)
     gap, inward, upward = swap.aligned(*_lists(lens), *_lists(rim))
     longer = swap.circumference_gap(*_lists(lens), *_lists(rim))
     curve = other.curve - frame.curve
@@ -54,6 +54,14 @@ def compared(frame: Frame, size: Size, other: Frame, other_size: Size) -> Swap:
             "mounting": held,
         },
     )
+
+
+def outlines(frame: Frame, size: Size, other: Frame, other_size: Size) -> tuple[Outline, Outline]:
+    """What is laid over each other: two traces, else the estimates of both, as a trace beside an estimate shows by how
+    much the estimate is off and not by how much the frames differ."""
+    if size.outline is None or other_size.outline is None:
+        size, other_size = replace(size, outline=None), replace(other_size, outline=None)
+    return size_outline(size, frame.family), size_outline(other_size, other.family)
 
 
 def far_apart(size: Size, other: Size) -> bool:

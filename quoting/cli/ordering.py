@@ -20,10 +20,9 @@ from quoting.cli.prompting import answer, in_terminal
 from quoting.cli.quotes import JSON, ON, SHOP, acts, register_of
 from quoting.findings import Finding, Mark, printable
 from quoting.offers import Offers
-from quoting.ordering.preparing import STANDARDS, Given, begun, order_files, prepared, renumbered
+from quoting.ordering.preparing import STANDARDS, Begun, Given, begun, order_files, prepared, renumbered
 from quoting.orders.book import STATES, STEPS, Book, OrderError
 from quoting.orders.model import Measured, Order
-from quoting.quoted.register import Entry
 from quoting.show.ordered import sheet_text
 
 ORDER = click.argument("wanted", metavar="ORDER")
@@ -64,7 +63,7 @@ def order(context: click.Context, shop: Path | None, state: str | None, as_json:
 @order.command("from")
 @click.argument("number_", metavar="QUOTE")
 @click.option("--pair", "which", type=click.IntRange(1, 2), default=1, show_default=True, help="Which pair of it.")
-@click.option("--pd", default="", help="Measured monocular PDs, right/left: 31.5/32.")
+@click.option("--pd", default="", help="Measured monocular PDs, right/left: 31.5/32; of a job for one eye 31.5.")
 @click.option("--height", default="", help="Measured pupil heights above the lowest point of the lens: 21/20.5.")
 @click.option("--vertex", default="", help="Measured, mm from the back of the lens to the cornea.  [default: usual]")
 @click.option("--tilt", default="", help="Measured pantoscopic tilt, degrees.  [default: the frame's]")
@@ -90,7 +89,9 @@ def order_from(number_: str, which: int, shop: Path | None, on: datetime | None,
     catalog, entry = loaded(register.shop, day, as_json), register.entry(number_)
     offers, book = Offers(catalog, day), Book(register)
     ready = begun(entry, which, offers)
-    measured = _measured(entry, ready.defaults, words)
+    if ready.id in book.orders():
+        raise OrderError(f"order {ready.id} was made already")
+    measured = _measured(ready, words)
     given = Given(
         measured, words["standard"] or "", words["recipe"].strip(), words["note"].strip(), words["overrule"].strip()
     )
@@ -121,11 +122,16 @@ def printable_text(text: str) -> str:
     return "\n".join(printable(line) for line in text.split("\n"))
 
 
-def _measured(entry: Entry, usual: dict[str, float], words: dict[str, Any]) -> Measured:
+def _measured(ready: Begun, words: dict[str, Any]) -> Measured:
     """What was measured: from the options, else asked for.   Exit code 2 where nobody can be asked."""
-    ask = in_terminal()
-    pds = _both("--pd", "Monocular PDs, right/left", words["pd"], 20, 40, ask)
-    heights = _both("--height", "Pupil heights, right/left", words["height"], 5, 45, ask)
+    ask, usual, rx = in_terminal(), ready.defaults, ready.wanted.ask.rx
+    if rx.right is None or rx.left is None:
+        eye = "left" if rx.right is None else "right"
+        pds = _one("--pd", f"Monocular PD of the {eye} eye", words["pd"], 20, 40, ask)
+        heights = _one("--height", f"Pupil height of the {eye} eye", words["height"], 5, 45, ask)
+    else:
+        pds = _both("--pd", "Monocular PDs, right/left", words["pd"], 20, 40, ask)
+        heights = _both("--height", "Pupil heights, right/left", words["height"], 5, 45, ask)
     bounds = {"vertex": (4.0, 30.0), "tilt": (0.0, 30.0), "wrap": (0.0, 35.0)}
     others, not_measured = {}, []
     for name, (low, high) in bounds.items():
@@ -142,9 +148,22 @@ def _measured(entry: Entry, usual: dict[str, float], words: dict[str, Any]) -> M
     return Measured(*pds, *heights, others["vertex"], others["tilt"], others["wrap"], by, tuple(not_measured))
 
 
-def _both(option: str, question: str, text: str, low: float, high: float, ask: bool) -> tuple[float, float]:
+def _one(option: str, question: str, text: str, low: float, high: float, ask: bool) -> tuple[float, float]:
+    """Of a job for one eye; both may be written all the same."""
+    if "/" in text:
+        return pair(text, question, low, high)
+    _needed(option, text, ask)
+    value = number(text or answer(question, _check(question, low, high)), question, low, high)
+    return value, value
+
+
+def _needed(option: str, text: str, ask: bool) -> None:
     if not text and not ask:
         misuse(f"{option} is not said, and nobody is here to be asked: it was estimated until now")
+
+
+def _both(option: str, question: str, text: str, low: float, high: float, ask: bool) -> tuple[float, float]:
+    _needed(option, text, ask)
     written = text or answer(question, _check(question, low, high, both=True))
     if "/" not in written:
         raise UnknownError(f"{option}: measure each eye: write right/left such as 31.5/32")

@@ -27,7 +27,7 @@ from quoting.lab.traces import SOURCES
 from quoting.show.overlay import overlay
 from quoting.show.swapped import swap_dict, swap_text
 from quoting.show.traced import compared_rows, trace_findings, trace_text
-from quoting.swapping import compared
+from quoting.swapping import compared, outlines
 from quoting.tables import size_outline
 
 FILE = click.argument("file", type=click.Path(dir_okay=False, path_type=Path))
@@ -160,7 +160,7 @@ def swap(
     found = compared(one, sizes[0], two, sizes[1])
     if svg is not None:
         names = (f"lens of {one.name} {sizes[0].label}", f"rim of {two.name} {sizes[1].label}")
-        drawn = size_outline(sizes[0], one.family), size_outline(sizes[1], two.family)
+        drawn = outlines(one, sizes[0], two, sizes[1])
         svg.write_text(overlay(*drawn, names, (found.shift_in, found.shift_up)), encoding="utf-8")
     if as_json:
         click.echo(json.dumps(swap_dict(one, sizes[0], two, sizes[1], found), indent=2, ensure_ascii=False))

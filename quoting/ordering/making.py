@@ -153,23 +153,23 @@ def changes(pair: quoted.Pair, sides: dict[str, Side], measured: Measured, verdi
     """What differs from the quote, in the order of the sheet; what is the same to the printed digit is left out."""
     used = pair["measures"]
     rows = [
-        ("PD R", used["used_pd_right"] / 100, measured.pd_right, "mm"),
-        ("PD L", used["used_pd_left"] / 100, measured.pd_left, "mm"),
-        ("pupil height R", used["used_height_right"] / 100, measured.height_right, "mm"),
-        ("pupil height L", used["used_height_left"] / 100, measured.height_left, "mm"),
+        ("R", "PD R", used["used_pd_right"] / 100, measured.pd_right, "mm"),
+        ("L", "PD L", used["used_pd_left"] / 100, measured.pd_left, "mm"),
+        ("R", "pupil height R", used["used_height_right"] / 100, measured.height_right, "mm"),
+        ("L", "pupil height L", used["used_height_left"] / 100, measured.height_left, "mm"),
     ]
     for name, part in (("R", pair["right"]), ("L", pair["left"])):
         side = sides.get(name)
         if part is not None and side is not None:
             rows += [
-                (f"thickest edge {name}", part["edge_max"] / 100, side.edge_max, "mm"),
-                (f"center {name}", part["center"] / 100, side.center, "mm"),
-                (f"weight {name}", part["weight"] / 100, side.weight, "g"),
+                (name, f"thickest edge {name}", part["edge_max"] / 100, side.edge_max, "mm"),
+                (name, f"center {name}", part["center"] / 100, side.center, "mm"),
+                (name, f"weight {name}", part["weight"] / 100, side.weight, "g"),
             ]
     found = [
         Changed(what, f"{old:.1f} {unit}", f"{new:.1f} {unit}")
-        for what, old, new, unit in rows
-        if f"{old:.1f}" != f"{new:.1f}"
+        for eye, what, old, new, unit in rows
+        if eye in sides and f"{old:.1f}" != f"{new:.1f}"
     ]
     if pair["verdict"] != verdict:
         found.append(Changed(f"{package} in this frame", pair["verdict"], verdict))

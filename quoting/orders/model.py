@@ -23,7 +23,7 @@ class DamagedError(ValueError):
 class Measured:
     """What was measured on the wearer in this frame, and by whom; ``vertex`` from back of lens to cornea."""
 
-    pd_right: float
+    pd_right: float  # of a job for one eye both have what was measured of the one
     pd_left: float
     height_right: float  # of the pupil above the lowest point of the box
     height_left: float

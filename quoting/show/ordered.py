@@ -131,7 +131,7 @@ def _lens(order: Order) -> Part:
     made = _("{material}, index {index}, finished") if lens.finished else _("{material}, index {index}, made to order")
     rows = [
         Row(_("Lens"), (f"{lens.maker} {lens.name} [{lens.id}]",)),
-        Row(_("Design"), (f"{lens.design}, {kind(lens.kind)}",)),
+        Row(_("Design"), (lens.design if lens.design == kind(lens.kind) else f"{lens.design}, {kind(lens.kind)}",)),
         Row(_("Material"), (made.format(material=lens.material, index=plain(lens.index)),)),
         Row(_("Light and coating"), (f"{light(lens.light)}, {lens.coating}",)),
         *([Row(_("Also"), (", ".join(order.wishes),))] if order.wishes else []),

@@ -43,8 +43,9 @@ def swap_text(one: Frame, size: Size, other: Frame, other_size: Size, found: Swa
             f"The lens sits {abs(found.shift_in):.2f} mm farther {across} and {abs(found.shift_up):.2f} mm {upright} "
             f"in that rim;\nwith the other bridge the optical centers come {apart:+.2f} mm apart."
         )
-    if found.verdict == "maybe" and not found.traced:
-        told.append("The outlines are estimated from A, B and ED, so there is no yes: trace both frames.")
+    if not found.traced:
+        said = "The outlines are estimated from A, B and ED"
+        told.append(f"{said}, so there is no yes: trace both frames." if found.verdict == "maybe" else f"{said}.")
     return "\n".join(told)
 
 

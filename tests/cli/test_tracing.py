@@ -117,6 +117,14 @@ def test_a_frame_takes_its_own_lens_and_only_traces_say_yes(shop):
     assert Path("same.svg").exists()
 
 
+def test_a_trace_is_not_laid_over_an_estimate(shop):
+    before = json.loads(bevelbook("swap", "alder", "reed", "--shop", shop, "--json").stdout)
+    bevelbook("trace", "import", job_file(), shop, "--frame", "alder", "--write")
+    after = json.loads(bevelbook("swap", "alder", "reed", "--shop", shop, "--json").stdout)
+    assert after == before
+    assert "The outlines are estimated" in bevelbook("swap", "alder", "reed", "--shop", shop).stdout
+
+
 def test_what_does_not_go_is_said_with_its_numbers(shop):
     told = bevelbook("swap", "alder", "reed", "--shop", shop, "--json")
     assert told.exit_code == 1

@@ -157,6 +157,14 @@ def test_one_eye_alone_is_a_job_for_one_eye(shop):
     assert "SPH=-2.00;\n" in text.replace("\r", "")
 
 
+def test_one_eye_alone_is_measured_alone(shop):
+    number = quoted(shop, rx="OD -2.00 DS / PD 63")
+    told = good("order", "from", number, "--shop", shop, *DAY, "--pd", "30", "--height", "20", "--by", "J. Alder")
+    assert "PD R: 31.5 mm → 30.0 mm" in told.output
+    assert "PD L" not in told.output
+    assert "Single vision, Single vision" not in told.output
+
+
 def test_what_no_longer_fits_is_refused_unless_overruled(shop):
     package, rx = PROGRESSIVE
     number = quoted(shop, package=package, rx=rx)
