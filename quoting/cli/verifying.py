@@ -17,14 +17,14 @@ from quoting.cli.ordering import ORDER, orders_act
 from quoting.cli.prompting import answer, in_terminal
 from quoting.cli.quotes import JSON, ON, SHOP, register_of
 from quoting.findings import Finding, Mark, printable
-from quoting.kernel.records import Readings
+from quoting.kernel.records import Check, Readings
 from quoting.offers import Offers
 from quoting.ordering.preparing import STANDARDS
 from quoting.ordering.worn import met_through
-from quoting.orders.book import Book, may_move
+from quoting.orders.book import Book, OrderError, Placed, may_move
 from quoting.orders.model import Order
 from quoting.orders.readings import ReadingError, read_saved, readings, share_through
-from quoting.orders.verifying import Read, Verification, verified, written_verification
+from quoting.orders.verifying import Read, Verification, after, verified, written_verification
 from quoting.show.ordered import as_power
 from quoting.show.verified import remake_note, verification_text
 
@@ -64,7 +64,7 @@ def verify(wanted: str, shop: Path | None, on: datetime | None, as_json: bool, *
         read, by, standard = _read(order, words)
     except ReadingError as fault:
         misuse(fault)
-    found = verified(order, read, day.isoformat(), by, standard)
+    found = after(_earlier(book, placed), verified(order, read, day.isoformat(), by, standard))
     if not found.checks:
         misuse("nothing was read: say --right and --left, or --from what verify.html saved")
     name = f"verified-{sum('result' in row for row in placed.rows) + 1}"
@@ -81,6 +81,19 @@ def verify(wanted: str, shop: Path | None, on: datetime | None, as_json: bool, *
     if found.result == "fail" and not as_json:
         click.echo(f"The note for the lab: {book.place(placed.id) / f'{name}-note.txt'}", err=True)
     sys.exit(0 if found.result == "pass" else 1)
+
+
+def _earlier(book: Book, placed: Placed) -> list[list[Check]]:
+    """The checks of all verifications before this one, in their order.   Raises OrderError."""
+    found = []
+    for row in placed.rows:
+        if "result" in row:
+            path = book.place(placed.id) / str(row["file"])
+            try:
+                found.append(list(json.loads(path.read_bytes())["checks"]))
+            except (OSError, ValueError, KeyError, TypeError) as fault:
+                raise OrderError(f"an earlier verification of {placed.id} cannot be read: {path}") from fault
+    return found
 
 
 def _read(order: Order, words: dict[str, Any]) -> tuple[Read, str, str]:

@@ -4,7 +4,8 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import Any
 
 from quoting.kernel.records import Check, Readings
@@ -14,6 +15,9 @@ from quoting.orders.model import Order
 from quoting.orders.readings import ordered_readings
 
 NOT_READ = nothing_read()["sphere"]
+
+# What follows from the power that was read, which a pass always needs; its codes depend on what was ordered
+OF_POWER = ("power", "power-flatter", "power-steeper", "cylinder", "axis")
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +32,7 @@ class Verification:
     found: dict[str, Readings]
     transmittance: float | None
     compensated: dict[str, Readings]  # the powers that the lab said it ground, which are then held instead
+    again: tuple[Check, ...] = ()  # what did not pass at an earlier verification and was not read at this one
 
     def failed(self) -> list[Check]:
         """The checks that did not pass."""
@@ -72,16 +77,30 @@ def verified(order: Order, read: Read, day: str, by: str, standard: str = "") ->
     )
 
 
+def after(earlier: Iterable[Iterable[Check]], one: Verification) -> Verification:
+    """The verification beside the checks of earlier ones: no pass while what failed was not read again."""
+    still: dict[tuple[str, str], Check] = {}
+    for checks in [*earlier, one.checks]:
+        for check in checks:
+            key = (check["eye"], check["code"])
+            if check["verdict"] != "fail":
+                still.pop(key, None)
+            elif check["code"] not in OF_POWER:
+                still[key] = check
+    failed = one.failed()
+    again = tuple(check for check in still.values() if check not in failed)
+    return replace(one, again=again, result="part" if again and one.result == "pass" else one.result)
+
+
 def exchanged(order: Order, one: Verification) -> bool:
     """Whether the powers that were read would pass if each lens were in the other's place."""
     if set(one.found) != {"R", "L"} or any(found["sphere"] == NOT_READ for found in one.found.values()):
         return False
     other = {"R": one.found["L"], "L": one.found["R"]}
-    powers = ("power", "power-flatter", "power-steeper", "cylinder", "axis")
 
     def passed(found: dict[str, Readings]) -> bool:
         checks = verified(order, Read(found, None, one.compensated), one.day, one.by, one.standard).checks
-        return all(check["verdict"] == "pass" for check in checks if check["code"] in powers)
+        return all(check["verdict"] == "pass" for check in checks if check["code"] in OF_POWER)
 
     return passed(other) and not passed(one.found)
 
@@ -121,5 +140,6 @@ def written_verification(one: Verification) -> bytes:
         "found": {name: plain(value) for name, value in one.found.items()},
         "compensated": {name: plain(value) for name, value in one.compensated.items()},
         "checks": list(one.checks),
+        "again": list(one.again),
     }
     return (json.dumps(said, indent=1, ensure_ascii=False) + "\n").encode("utf-8")

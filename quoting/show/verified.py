@@ -31,6 +31,8 @@ def verification_text(order: Order, one: Verification) -> str:
         told.append("With right and left exchanged both powers would pass: is each lens in its own rim?")
     if one.compensated:
         told.append("Powers were held against those that the lab said it ground, not against the prescription.")
+    if one.again:
+        told.append(f"Did not pass before and must be read again: {', '.join(what(check) for check in one.again)}.")
     left_out = missing(order, one)
     if left_out:
         told.append(f"Not read: {', '.join(left_out)}.")

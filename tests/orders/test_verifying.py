@@ -90,3 +90,21 @@ def test_a_form_with_a_cylinder_without_axis_is_not_guessed(shop):
     path.write_text(json.dumps(said), encoding="utf-8")
     code, told = held(shop, one, "--from", path)
     assert (code, "a cylinder was read without its axis" in told) == (2, True)
+
+
+def test_what_did_not_pass_before_must_be_read_again(shop):
+    """A PD out of its tolerance is not forgotten by a second verification that leaves it out."""
+    one = received(shop, "OD -4.25 -1.25 x 010 / OS -3.75 DS / PD 63")
+    powers = ("--right", "-4.25 -1.25 x 10", "--left", "-3.75")
+    far = ("--right", "-4.25 -1.25 x 10 pd=34.5", "--left", "-3.75 pd=34.5")
+    code, told = held(shop, one, *far)
+    assert code == 1
+    assert "FAIL" in told
+    code, told = held(shop, one, *powers)
+    assert code == 1
+    assert "NOT YET" in told
+    assert "must be read again" in told
+    assert state(shop, one) == "received"
+    near = ("--right", "-4.25 -1.25 x 10 pd=31.5", "--left", "-3.75 pd=31.5")
+    code, told = held(shop, one, *near)
+    assert (code, state(shop, one)) == (0, "verified"), told
