@@ -24,3 +24,8 @@ def within(true, seconds=15.0):
     while not true():
         assert time.monotonic() < end, "it never came"
         time.sleep(0.05)
+
+
+def until(page, expression, arg=None):
+    """Wait until an expression is true in the page."""
+    within(lambda: page.evaluate(expression, arg))

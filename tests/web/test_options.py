@@ -8,6 +8,7 @@ from click.testing import CliRunner
 
 from quoting.cli import main
 from quoting.show.amounts import money
+from tests.web.answered import until
 from tests.web.test_live import live, offers  # noqa: F401
 
 DAY = date(2026, 11, 25)
@@ -60,7 +61,7 @@ def test_each_choice_says_what_it_adds_to_the_total_and_does(live):  # noqa: F81
           document.querySelector("#with-tint option[value='50']").textContent]""")
         before = billed(page)[-1][1]
         choose()
-        page.wait_for_function("before => document.querySelector('.bill .sum td').textContent !== before", arg=before)
+        until(page, "before => document.querySelector('.bill .sum td').textContent !== before", before)
         added = float(billed(page)[-1][1].strip("$")) - float(before.strip("$"))
         assert any(f"(+${added:.2f})" in text for text in label), (label, added)
     assert page.evaluate("location.hash").endswith("&with=rush,tint-50")
@@ -86,7 +87,7 @@ def test_the_keyboard_stays_where_it_was(live):  # noqa: F811
     page.locator("#with-rush").focus()
     for checked in (True, False):
         page.keyboard.press("Space")
-        page.wait_for_function("checked => document.getElementById('with-rush').checked === checked", arg=checked)
+        until(page, "checked => document.getElementById('with-rush').checked === checked", checked)
         assert page.evaluate("document.activeElement.id") == "with-rush"
 
 

@@ -10,6 +10,7 @@ from quoting.site.build import build
 from tests.site.conftest import CORNER
 from tests.site.test_photos import picture
 from tests.site.valid import faults
+from tests.web.answered import until
 from tests.web.test_access import found_on, free  # noqa: F401
 
 PLACES = (
@@ -51,7 +52,7 @@ def test_nothing_moves_when_a_photo_arrives(browser, pictured, name, width):
     before = page.evaluate(PLACES)
     for route in held:
         route.continue_()
-    page.wait_for_function(SHOWN)
+    until(page, SHOWN)
     assert page.evaluate(PLACES) == before
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     context.close()
@@ -61,14 +62,14 @@ def test_photos_are_the_sites_own(opened, pictured):
     for name in NAMES:
         page = opened((pictured / name).as_uri())
         page.evaluate("document.querySelectorAll('img.photo').forEach(image => image.scrollIntoView())")
-        page.wait_for_function(SHOWN)
+        until(page, SHOWN)
     assert opened.wrong == []
     assert all(address.startswith("file:") for address in opened.asked)
     assert any("/photos/" in address for address in opened.asked)
 
 
 def test_a_small_card_does_not_load_the_largest_copy(opened, pictured):
-    opened((pictured / "frames/index.html").as_uri()).wait_for_function("document.images[0].complete")
+    until(opened((pictured / "frames/index.html").as_uri()), "document.images[0].complete")
     assert {address.rpartition("-")[2] for address in opened.asked if "/photos/" in address} == {"480.jpg"}
 
 
