@@ -7,25 +7,35 @@ import pytest
 from hypothesis import given
 
 from quoting.kernel import quote
-from quoting.kernel.altered import add_instead, frame_with, mounting_of
+from quoting.kernel.altered import add_instead, frame_with, mounting_of, options_with, stretched
+from quoting.kernel.bends import back_has
 from quoting.kernel.bevel import arc_of
 from quoting.kernel.center import next_center
 from quoting.kernel.checked_money import money_faults
 from quoting.kernel.chromatic import greatest_color
 from quoting.kernel.discounts import discount_lines, reduction
+from quoting.kernel.edge import most_bend
 from quoting.kernel.forms import crossed_form
 from quoting.kernel.lens import blank_lens
+from quoting.kernel.other_frame import BY_HEIGHT, BY_WIDTH, pupils
+from quoting.kernel.outline import QUARTER_POINTS
+from quoting.kernel.price import tax_line
 from quoting.kernel.ranges import from_zero, job_with, ranges_that_fit
 from quoting.kernel.records import Answer, Lens, Options
+from quoting.kernel.remedies import by_size_alone, remedies
 from quoting.kernel.rules import holds_near, near_rule
 from quoting.kernel.section import crossing
-from quoting.kernel.thickness import back_surface, grind, rim_around
+from quoting.kernel.thickness import back_surface, both_reach, greatest_at, grind, place, rim_around
+from quoting.kernel.trace import from_trace, mirrored_trace
 from quoting.kernel.treatments import no_options
 from tests.kernel.jobs import (
     discount,
     eye,
+    frame,
     job,
+    measures,
     money,
+    options,
     package,
     part,
     progressive,
@@ -197,3 +207,126 @@ def test_the_smallest_share_takes_off_its_share():
 @pytest.mark.parametrize("wild", [discount(on="hovering"), discount(on="")], ids=["another", "none"])
 def test_a_discount_on_nothing_that_is_known_makes_no_bill(wild):
     assert [each["verdict"] for each in money_faults(money(discounts=[wild]))] == ["no"]
+
+
+def test_the_back_of_an_oblique_toric_ends_along_its_own_meridians():
+    c, s = math.cos(math.radians(30.0)), math.sin(math.radians(30.0))
+    for away, there in ((49.0, True), (50.0, False)):
+        assert back_has([0.02, 0.02, c, s], away * c, away * s) is there
+        assert back_has([0.01, 0.02, c, s], -away * s, away * c) is there
+
+
+def test_front_and_both_meridians_of_the_back_must_reach():
+    flat = grind(0.0, 0.0, 180.0, 0.0, 0.0, 1.5)
+    assert both_reach(flat, [0.01, 0.02, 1.0, 0.0], 49.0)
+    assert not both_reach(flat, [0.01, 0.02, 1.0, 0.0], 51.0)
+    assert not both_reach(flat, [0.02, 0.01, 1.0, 0.0], 51.0)
+    assert not both_reach(grind(0.0, 0.0, 180.0, 10.0, 0.0, 1.5), [0.0, 0.0, 1.0, 0.0], 51.0)
+
+
+@pytest.mark.parametrize(
+    ("direction", "word"),
+    [(295.0, "lower nasal"), (290.0, "bottom"), (335.0, "lower nasal"), (340.0, "nasal"), (20.0, "nasal")],
+)
+def test_eight_words_share_the_turn_evenly(direction, word):
+    turned = math.radians(direction)
+    assert place(math.cos(turned), math.sin(turned)) == word
+
+
+def test_the_first_of_all_may_be_the_greatest():
+    assert greatest_at([3.0, 1.0]) == 0
+    assert greatest_at([2.0, 2.0]) == 0
+
+
+def test_a_discount_that_takes_nothing_off_has_no_line_and_a_cent_has_one():
+    nothing, cent = [], []
+    assert discount_lines(money(discounts=[discount(cents=500)]), 0, 0, nothing) == [0, 0]
+    assert nothing == []
+    assert sum(discount_lines(money(discounts=[discount(cents=1)]), 100, 0, cent)) == 99
+    assert [line["cents"] for line in cent] == [-1]
+
+
+def test_a_tax_is_a_line_or_lies_inside_and_none_is_neither():
+    lines = []
+    assert tax_line(lines, "frame", 10000, 0, True) == 0
+    assert tax_line(lines, "frame", 10000, 0, False) == 0
+    assert lines == []
+    assert tax_line(lines, "frame", 12100, 2100, True) == 2100
+    assert lines == []
+    assert tax_line(lines, "frame", 10000, 2100, False) == 0
+    assert [line["cents"] for line in lines] == [2100]
+
+
+def reason(code):
+    return {"code": code, "verdict": "no", "eye": "B", "needed": 0.0, "given": 0.0}
+
+
+@pytest.mark.parametrize(
+    ("codes", "alone"),
+    [
+        (["blank-too-small"], True),
+        (["height-too-low"], True),
+        (["blank-too-small", "height-too-low"], True),
+        (["not-drillable"], False),
+        (["blank-too-small", "not-drillable"], False),
+        ([], False),
+    ],
+)
+def test_size_alone_forbids_where_every_reason_is_one_of_size(codes, alone):
+    known = {"blank-too-small": BY_WIDTH[0], "height-too-low": BY_HEIGHT[0]}
+    assert by_size_alone([reason(known.get(code, code)) for code in codes]) is alone
+
+
+@pytest.mark.parametrize(
+    ("right", "left", "heights"), [(True, True, [21.0, 22.0]), (True, False, [21.0]), (False, True, [22.0])]
+)
+def test_only_pupils_that_get_a_lens_count(right, left, heights):
+    one = job(measures=measures(height_right=21.0, height_left=22.0), has_right=right, has_left=left)
+    assert pupils(one) == heights
+
+
+@pytest.mark.parametrize("missing", ["has_right", "has_left"])
+def test_the_curve_of_a_frame_follows_the_one_lens_there_is(missing):
+    one = job(frame=frame(curve=0.5), package=package(base_from=5.0, base_to=5.0), **{missing: False})
+    found = {each["what"]: each for each in remedies(one, [], [], True)}
+    assert (found["frame-curve"]["low"], found["frame-curve"]["high"]) == (1.0, 7.5)
+
+
+def test_wishes_that_are_not_changed_stay():
+    wished = options(rush=True, sport=True, one_eyed=True, driving=True, night_driving=True, mirror=True)
+    assert options_with(wished, 0.0, False, True, False, False) == wished
+
+
+def test_a_stretched_frame_has_the_effective_diameter_of_its_outline():
+    changed = stretched(job(), 60.0, 30.0)["frame"]
+    far = max(math.hypot(x, y) for x, y in zip(changed["xs"], changed["ys"], strict=True))
+    assert changed["ed"] == pytest.approx(2 * far)
+    assert (changed["a"], changed["b"]) == (60.0, 30.0)
+
+
+def test_a_conic_front_bends_as_much_as_both_surfaces_together():
+    conic = grind(-3.0, 0.0, 180.0, 5.0, -1.0, 1.6)
+    front = 5.0 / 600.0
+    assert most_bend(conic, [0.016, 0.018, 1.0, 0.0], -1.0) == pytest.approx(2 * (0.016 + front))
+    assert most_bend(conic, [0.016, 0.018, 1.0, 0.0], 1.0) == pytest.approx(2 * (0.018 + front))
+    plain = grind(-3.0, 0.0, 180.0, 5.0, 0.0, 1.6)
+    assert most_bend(plain, [-0.003, 0.018, 1.0, 0.0], 1.0) == pytest.approx(2 * (0.018 - front))
+    assert most_bend(plain, [-0.003, 0.018, 1.0, 0.0], -1.0) == pytest.approx(2 * (0.003 + front))
+
+
+def test_a_mirrored_trace_starts_at_the_other_side_and_goes_on_rising():
+    mirrored = [[21.0, 20.0, 23.0, 22.0], [90.0, 180.0, 240.0, 340.0]]
+    assert mirrored_trace([20.0, 21.0, 22.0, 23.0], [0.0, 90.0, 200.0, 300.0]) == mirrored
+
+
+@pytest.mark.parametrize("side", ["R", "L", "B"])
+def test_an_outline_from_a_trace_has_as_many_points_as_any(side):
+    xs, ys = from_trace([25.0, 24.0, 25.0, 24.0], [0.0, 90.0, 180.0, 270.0], side)
+    assert len(xs) == len(ys) == 4 * QUARTER_POINTS
+
+
+def test_vertical_imbalance_is_told_as_prentice_has_it():
+    """−2.00 and −4.00 at so many millimeters down: 2 D times the drop in centimeters."""
+    apart = job(eye(-2.0, add=2.0), package=progressive()) | {"left": eye(-4.0, add=2.0)}
+    told = [each for each in quote.fit(apart)["reasons"] if each["code"] == "reading-imbalance"]
+    assert told[0]["given"] == pytest.approx(0.2 * apart["limits"]["reading_drop"])
