@@ -63,6 +63,11 @@ def owners(catalog: Catalog) -> list[str]:
     for pack in catalog.packages.values():
         words += [pack.name, pack.maker, pack.coating, pack.about]
         words += [pack.material.name, pack.design.name, pack.design.about]
+    book = catalog.tints
+    light = [*book.dyes.values(), *book.mirrors.values(), *book.photochromics, *book.polarizers, *book.coats]
+    words += [one.name for one in light]
+    for mix in book.mixes.values():
+        words += [mix.name, mix.about, mix.code]
     return sorted({word for word in words if word}, key=len, reverse=True)
 
 
