@@ -122,13 +122,13 @@ def test_a_rim_that_is_wide_at_one_height_only_is_met_at_that_height():
 @pytest.mark.parametrize("x", [-1.0, 0.0, 1.0])
 @pytest.mark.parametrize("y", [-1.0, 0.0, 1.0])
 def test_color_is_greatest_where_prism_and_power_add_up_on_any_of_eight_ways(x, y):
-    """Prentice: −0.40 D at 15 mm make 0.6 Δ; a prism of 0.2 Δ that lies along the way is added; Abbe number 40."""
+    """Prentice: −4.00 D at 15 mm make 6 Δ; a prism of 2 Δ that lies along the way is added; Abbe number 30."""
     if (x, y) == (0.0, 0.0):
-        assert greatest_color(-0.4, 0.0, 180.0, 0.0, 0.0, 15.0, 40.0) == pytest.approx(0.6 / 40)
+        assert greatest_color(-0.4, 0.0, 180.0, 0.0, 0.0, 15.0, 30.0) == pytest.approx(0.02)
         return
     length = math.hypot(x, y)
-    prism = 0.2 * x / length, 0.2 * y / length
-    assert greatest_color(-0.4, 0.0, 180.0, *prism, 15.0, 40.0) == pytest.approx(0.8 / 40, abs=1e-9)
+    prism = 2.0 * x / length, 2.0 * y / length
+    assert greatest_color(-4.0, 0.0, 180.0, *prism, 15.0, 30.0) == pytest.approx(8 / 30, abs=1e-9)
 
 
 def test_a_weak_add_is_not_replaced_and_nothing_else_of_an_eye_changes():
