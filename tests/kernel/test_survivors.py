@@ -21,6 +21,7 @@ from quoting.kernel.other_frame import BY_HEIGHT, BY_WIDTH, pupils
 from quoting.kernel.outline import QUARTER_POINTS
 from quoting.kernel.price import tax_line
 from quoting.kernel.ranges import from_zero, job_with, ranges_that_fit
+from quoting.kernel.ray import no_path, path_from_object
 from quoting.kernel.records import Answer, Lens, Options
 from quoting.kernel.remedies import by_size_alone, remedies
 from quoting.kernel.rules import holds_near, near_rule
@@ -330,3 +331,8 @@ def test_vertical_imbalance_is_told_as_prentice_has_it():
     apart = job(eye(-2.0, add=2.0), package=progressive()) | {"left": eye(-4.0, add=2.0)}
     told = [each for each in quote.fit(apart)["reasons"] if each["code"] == "reading-imbalance"]
     assert told[0]["given"] == pytest.approx(0.2 * apart["limits"]["reading_drop"])
+
+
+def test_light_that_misses_the_front_has_no_path():
+    lens = grind(2.0, 0.0, 180.0, 10.0, 0.0, 1.5)
+    assert path_from_object(lens, 4.0, [80.0, 0.0, -5.0], [0.0, 0.0, 1.0]) == no_path()
