@@ -11,10 +11,12 @@ from quoting.kernel.altered import add_instead, frame_with, mounting_of, options
 from quoting.kernel.bends import back_has
 from quoting.kernel.bevel import arc_of
 from quoting.kernel.center import next_center
+from quoting.kernel.checked import frame_faults
 from quoting.kernel.checked_money import money_faults
+from quoting.kernel.checked_package import range_faults
 from quoting.kernel.chromatic import greatest_color
 from quoting.kernel.discounts import discount_lines, reduction
-from quoting.kernel.edge import most_bend
+from quoting.kernel.edge import more_extreme, most_bend
 from quoting.kernel.forms import crossed_form
 from quoting.kernel.lens import blank_lens
 from quoting.kernel.other_frame import BY_HEIGHT, BY_WIDTH, pupils
@@ -336,3 +338,37 @@ def test_vertical_imbalance_is_told_as_prentice_has_it():
 def test_light_that_misses_the_front_has_no_path():
     lens = grind(2.0, 0.0, 180.0, 10.0, 0.0, 1.5)
     assert path_from_object(lens, 4.0, [80.0, 0.0, -5.0], [0.0, 0.0, 1.0]) == no_path()
+
+
+def test_what_is_impossible_of_a_frame_its_package_and_its_money_concerns_both_eyes():
+    reasons = []
+    frame_faults(frame() | {"a": -1.0, "b": -1.0}, reasons)
+    range_faults(package(ranges=[]), reasons)
+    range_faults(package(ranges=[part(-99.0, 99.0, 99.0, 9.0, 10.5)]), reasons)
+    reasons += money_faults(money(frame_cents=-1, surcharges=[surcharge(cents=-1)]))
+    assert len(reasons) > 6
+    assert {one["eye"] for one in reasons} == {"B"}
+    assert [one["code"] for one in money_faults(money(surcharges=[surcharge(cents=-1)]))] == ["impossible-money"]
+
+
+def test_of_two_spots_of_one_thickness_the_first_is_told():
+    for sign in (1.0, -1.0):
+        assert more_extreme([2.0, 0.0, 0.0], [2.0, 5.0, 0.0], sign) == [2.0, 0.0, 0.0]
+
+
+def test_a_range_that_holds_plano_lies_at_it():
+    assert from_zero({"verdict": "fits", "low": -2.0, "high": 0.5}) == 0.0
+    assert from_zero({"verdict": "fits", "low": -2.0, "high": -0.5}) == 0.5
+
+
+def test_no_meridian_of_a_back_is_taken_for_a_conic():
+    flat = grind(0.0, 0.0, 180.0, 0.0, 0.0, 1.5)
+    assert both_reach(flat, [0.0198, 0.0198, 1.0, 0.0], 50.0)
+    assert both_reach(flat, [0.0198, 0.001, 1.0, 0.0], 50.0)
+    assert both_reach(flat, [0.001, 0.0198, 1.0, 0.0], 50.0)
+
+
+def test_a_lens_tells_where_its_edge_is_thinnest():
+    lens = quote.answer(job(eye(-4.0)))["fit"]["right"]
+    assert set(lens) == set(get_type_hints(Lens))
+    assert lens["edge_min_at"] in ("top", "bottom", "nasal", "upper nasal", "lower nasal", "upper temporal")
