@@ -157,7 +157,7 @@ def _write(path: Path, content: bytes) -> None:
         os.fsync(file.fileno())
 
 
-def _sync(folder: Path) -> None:
+def sync_folder(folder: Path) -> None:
     """Bring renames in a folder down to the disk; Windows opens no folders."""
     if sys.platform == "win32":
         return
@@ -173,11 +173,11 @@ def _note(folder: Path, state: str, targets: Mapping[Path, bytes | None]) -> Non
     root = folder.resolve()
     files = {path.relative_to(root).as_posix(): content is not None for path, content in targets.items()}
     for parent in {path.parent for path in targets if path.parent.is_dir()}:
-        _sync(parent)
+        sync_folder(parent)
     side = _beside(root / JOURNAL)
     _write(side, json.dumps({"state": state, "files": files}).encode())
     side.replace(root / JOURNAL)
-    _sync(root)
+    sync_folder(root)
 
 
 def _settle(folder: Path) -> str:
@@ -195,7 +195,7 @@ def _settle(folder: Path) -> str:
         except OSError as fault:
             raise OSError(fault.errno, f"{fault.strerror}; {UNENDED[state]}", os.path.relpath(path)) from fault
     for parent in {path.parent for path in targets if path.parent.is_dir()}:
-        _sync(parent)
+        sync_folder(parent)
     journal.unlink()
     return "undone" if state == BEGUN else "finished"
 

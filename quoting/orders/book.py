@@ -7,13 +7,12 @@ such a line is not there, and the next command writes it anew.  So an order is a
 
 from __future__ import annotations
 
-import os
 import shutil
-import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from quoting.keeping.whole import sync_folder
 from quoting.orders.model import DamagedError, Order, read_order
 from quoting.quoted.ledger import Row
 from quoting.quoted.private import FOLDER, folder, write_new
@@ -136,7 +135,7 @@ class Book:
         side.unlink(missing_ok=True)
         write_new(side, content)
         side.replace(place / name)
-        _sync(place)
+        sync_folder(place)
 
     def _lay(self, wanted: str, files: Mapping[str, bytes]) -> None:
         """The folder of an order that the ledger does not know yet, whole or not at all."""
@@ -149,9 +148,9 @@ class Book:
         side.mkdir(mode=0o700)
         for name, content in files.items():
             write_new(side / name, content)
-        _sync(side)
+        sync_folder(side)
         side.rename(place)
-        _sync(above)
+        sync_folder(above)
 
 
 def may_move(one: Placed, state: str) -> None:
@@ -187,14 +186,3 @@ def _orders_of(entry: Entry) -> dict[str, Placed]:
         if "new" in row:
             found[row["new"]] = Placed(row["new"], entry.number, entry.customer, "draft", (row,))
     return found
-
-
-def _sync(place: Path) -> None:
-    """Bring what is in a folder down to the disk; Windows opens no folders."""
-    if sys.platform == "win32":
-        return
-    handle = os.open(place, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from quoting.findings import Finding, Mark
+from quoting.keeping.whole import sync_folder
 from quoting.quoted.private import write_new
 
 if sys.platform != "win32":
@@ -77,7 +78,7 @@ class Ledger:
             lines = [json.dumps(row, ensure_ascii=False, separators=(",", ":")) + "\n" for row in rows]
             write_new(side, "".join(lines).encode())
             side.replace(self.path)
-            _sync_folder(self.path.parent)
+            sync_folder(self.path.parent)
 
     @contextmanager
     def _alone(self) -> Iterator[int]:
@@ -86,7 +87,7 @@ class Ledger:
         try:
             if sys.platform != "win32":
                 if new:
-                    _sync_folder(self.path.parent)
+                    sync_folder(self.path.parent)
             yield handle
         finally:
             os.close(handle)
@@ -141,13 +142,3 @@ def _everything(handle: int) -> bytes:
     while part := os.read(handle, 1 << 20):
         parts.append(part)
     return b"".join(parts)
-
-
-def _sync_folder(folder: Path) -> None:
-    if sys.platform == "win32":
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
