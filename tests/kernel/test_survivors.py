@@ -6,11 +6,12 @@ from typing import get_args, get_origin, get_type_hints, is_typeddict
 import pytest
 from hypothesis import given
 
-from quoting.kernel import quote
+from quoting.kernel import center, quote
 from quoting.kernel.altered import add_instead, frame_with, mounting_of, options_with, stretched
 from quoting.kernel.bends import back_has
 from quoting.kernel.bevel import arc_of
-from quoting.kernel.center import next_center
+from quoting.kernel.bounds import MOST_CENTS
+from quoting.kernel.center import next_center, not_settled, surfaced_lens
 from quoting.kernel.checked import frame_faults
 from quoting.kernel.checked_money import money_faults
 from quoting.kernel.checked_package import range_faults
@@ -26,7 +27,7 @@ from quoting.kernel.ranges import from_zero, job_with, ranges_that_fit
 from quoting.kernel.ray import no_path, path_from_object
 from quoting.kernel.records import Answer, Lens, Options
 from quoting.kernel.remedies import by_size_alone, remedies
-from quoting.kernel.rules import holds_near, near_rule
+from quoting.kernel.rules import holds_near, near_rule, power_rule
 from quoting.kernel.section import crossing
 from quoting.kernel.thickness import back_surface, both_reach, greatest_at, grind, place, rim_around
 from quoting.kernel.trace import from_trace, mirrored_trace
@@ -372,3 +373,55 @@ def test_a_lens_tells_where_its_edge_is_thinnest():
     lens = quote.answer(job(eye(-4.0)))["fit"]["right"]
     assert set(lens) == set(get_type_hints(Lens))
     assert lens["edge_min_at"] in ("top", "bottom", "nasal", "upper nasal", "lower nasal", "upper temporal")
+
+
+def test_a_center_that_does_not_settle_in_its_rounds_is_told_so(monkeypatch):
+    lens = grind(-6.0, 0.0, 180.0, 4.0, 0.0, 1.6)
+    rim = rim_around([20.0, 0.0, -20.0, 0.0], [0.0, 15.0, 0.0, -15.0], 0.0, 0.0)
+    assert surfaced_lens(lens, rim, 1.5, 1.0) != not_settled()
+    monkeypatch.setattr(center, "MOST_ROUNDS", 0)
+    assert surfaced_lens(lens, rim, 1.5, 1.0) == not_settled()
+
+
+def test_one_surcharge_that_is_no_amount_is_not_made_good_by_another():
+    faults = money_faults(money(surcharges=[surcharge(cents=-1), surcharge(cents=5)]))
+    assert [(one["eye"], one["needed"], one["given"]) for one in faults] == [("B", 0.0, -1.0)]
+
+
+@pytest.mark.parametrize(
+    "surcharges",
+    [[surcharge(over=-1.0)], [surcharge(cents=MOST_CENTS), surcharge(cents=1)]],
+    ids=["from a negative size on", "too much together"],
+)
+def test_impossible_surcharges_concern_both_eyes(surcharges):
+    assert [one["eye"] for one in money_faults(money(surcharges=surcharges))] == ["B"]
+
+
+def test_an_add_beyond_ten_diopters_is_told_at_both_its_ends():
+    reasons = []
+    range_faults(package(ranges=[part(add_from=10.5, add_to=10.5)]), reasons)
+    assert [(one["eye"], one["needed"], one["given"]) for one in reasons] == [("B", 10.0, 10.5)] * 2
+
+
+def test_light_that_is_reflected_at_a_thinner_medium_has_no_path():
+    """From air into glass there is always a way; an index below 1 is that of a bubble in water (Snell)."""
+    bubble = grind(0.0, 0.0, 180.0, 0.0, 0.0, 0.75)
+    assert path_from_object(bubble, 2.0, [0.0, 0.0, 0.0], [0.6, 0.0, 0.8])["hit"]
+    assert path_from_object(bubble, 2.0, [0.0, 0.0, 0.0], [0.8, 0.0, 0.6]) == no_path()
+
+
+def test_powers_that_are_made_but_not_together():
+    """Up to −4.00 with four diopters of cylinder, up to −8.00 with two: −6.00 −3.00 is in neither."""
+    both = package(ranges=[part(-4.0, 0.0, 4.0), part(-8.0, 0.0, 2.0)])
+    for written, expected in ((eye(-3.0, -1.0), []), (eye(-4.5, -3.0), [("power-not-together", "R", -4.5, 3.0)])):
+        reasons = []
+        power_rule(job(package=both), written, "R", reasons)
+        assert [(one["code"], one["eye"], one["needed"], one["given"]) for one in reasons] == expected
+
+
+@pytest.mark.parametrize("sides", [("right", "left"), ("left", "right")])
+def test_vertical_imbalance_is_that_straight_below_the_centers(sides):
+    """A cylinder of −3.00 at 45 has −1.50 D down the vertical meridian, and as much across: nothing across is added."""
+    apart = job(package=progressive()) | {sides[0]: eye(0.0, -3.0, 45.0, 2.0), sides[1]: eye(0.0, add=2.0)}
+    told = [each for each in quote.fit(apart)["reasons"] if each["code"] == "reading-imbalance"]
+    assert told[0]["given"] == pytest.approx(0.15 * apart["limits"]["reading_drop"])
