@@ -12,6 +12,7 @@ from html import escape
 from xml.etree import ElementTree
 
 from quoting.catalog.model import Colorway, Frame, Size
+from quoting.languages import spoken
 from quoting.pictures import PILLOW, Area, painted
 from quoting.show.front import ANY, uncolored
 from quoting.show.pen import element
@@ -41,7 +42,7 @@ LOOKS: dict[str, dict[str, str]] = {
 
 def drawn(frame: Frame, size: Size, color: Colorway, rim: float) -> str:
     """The front as SVG, without its looks."""
-    sheet = uncolored((frame.family, frame.mounting, color.sun), size, rim, False, (0.0, 0.0))
+    sheet = uncolored((frame.family, frame.mounting, color.sun), size, rim, False, (0.0, 0.0), spoken())
     body = sheet.body.replace(ANY.front, escape(color.front)).replace(ANY.temples, escape(color.temples))
     box = f"{sheet.left} {sheet.top} {sheet.right - sheet.left} {sheet.bottom - sheet.top}"
     return element("svg", body, xmlns=SVG.strip("{}"), viewBox=box)

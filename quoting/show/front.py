@@ -11,6 +11,7 @@ from html import escape
 from typing import NamedTuple
 
 from quoting.catalog.model import Colorway, Family, Frame, Mounting, Size
+from quoting.languages import Tongue, spoken
 from quoting.show.dimensions import ABOVE, BELOW, MARGIN, box_dimensions, check_line, grid
 from quoting.show.half import Ring, lens_ring
 from quoting.show.pen import Point, drawing, element, polyline
@@ -89,11 +90,17 @@ def in_front(shape: tuple[Family, Mounting, bool], size: Size, rim: float) -> st
 
 @lru_cache(maxsize=32)
 def uncolored(
-    shape: tuple[Family, Mounting, bool], size: Size, rim: float, dimensions: bool, least: tuple[float, float]
+    shape: tuple[Family, Mounting, bool],
+    size: Size,
+    rim: float,
+    dimensions: bool,
+    least: tuple[float, float],
+    _: Tongue,
 ) -> Sheet:
     """The drawing with ANY in place of the colors; ``shape`` is family, mounting, and whether its lenses are for sun.
 
-    All colorways of a size are this one drawing: it is made once for as long as the pages of a frame are.
+    All colorways of a size are this one drawing: it is made once for as long as the pages of a frame are, in each
+    language that is spoken, since its dimensions are numbers.
     """
     mounting, lens = shape[1], lens_ring(size, shape[0])
     body = in_front(shape, size, rim)
@@ -121,7 +128,7 @@ def front_svg(
     ``sheet``: least half width and half height, mm; the same sheet makes drawings that can be compared at sight.
     """
     shape = (frame.family, frame.mounting, color.sun)
-    body, left, top, right, bottom = uncolored(shape, size, rim, dimensions, sheet)
+    body, left, top, right, bottom = uncolored(shape, size, rim, dimensions, sheet, spoken())
     name = f"drawing front{' measured' if dimensions else ''}"
     body = body.replace(ANY.front, escape(color.front)).replace(ANY.temples, escape(color.temples))
     return drawing(body, label, left, top, right - left, bottom - top, name)
