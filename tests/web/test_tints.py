@@ -11,6 +11,7 @@ from quoting.kernel.consequences import consequences
 from quoting.kernel.filters import filters
 from quoting.light.glass import glass_of, states
 from quoting.places import shared
+from quoting.show.lens_paint import paint_of
 from quoting.show.tint_words import sentence
 from tests.web.answered import until
 
@@ -22,6 +23,11 @@ ASK = """([mix, lens, state, mirror, heights]) => {
   const { tinge } = bevelbook;
   const one = bevelLight.lenses.find((found) => found.id === lens);
   return tinge.seen(tinge.glassOf(one, state, mirror), mix, heights);
+}"""
+
+PAINT = """([mix, lens, state, mirror]) => {
+  const { tinge } = bevelbook;
+  return tinge.paint(bevelLight.lenses.find((one) => one.id === lens), tinge.fromText(mix), state, mirror);
 }"""
 
 
@@ -58,6 +64,18 @@ def test_the_page_gives_the_same_bits_as_the_build(mixing, catalog):
         }
         ours = filters(glass_of(catalog, package, state, mirror).glass, tint, HEIGHTS, 8.0, 75.0)
         assert mixing.evaluate(ASK, [mix, package.id, state, mirror, HEIGHTS]) == ours
+
+
+def test_the_page_paints_lenses_as_the_build_does(mixing, catalog):
+    """Every mix of the book on ten lenses, in all states, mirrored or not."""
+    seeded = random.Random("paint in the page")
+    for mix in [None, *catalog.tints.mixes.values()]:
+        for package in seeded.sample(list(catalog.packages.values()), 10):
+            state = seeded.choice(states(catalog, package))
+            mirror = seeded.choice(["", *catalog.tints.mirrors])
+            ours = [list(one) for one in paint_of(catalog, package, mix, mirror, state)]
+            asked = [mix.id if mix else "", package.id, state, mirror]
+            assert mixing.evaluate(PAINT, asked) == ours
 
 
 def test_a_mix_in_a_link_is_shown_and_told(mixing, catalog):

@@ -30,7 +30,7 @@ USUAL = {
 DIRECTIONS = ("direction", "before", "inside", "after")
 # Spectra, what belongs to three dyes, and colors
 SPECTRA = ("spectrum", "spectra", "dyes", "layer", "densities", "passed", "ground")
-THREE = {"dyes": (0.0, 1.0), "parts": (0.0, 4.0), "color": (5.0, 90.0)}
+THREE = {"dyes": (0.0, 1.0), "parts": (0.0, 4.0), "color": (5.0, 90.0), "on_white": (0.0, 1.0), "on_black": (0.0, 1.0)}
 
 
 def modules():

@@ -63,6 +63,14 @@
     return heights.map((at, n) => draw("stop", { offset: at, "stop-color": found[n] }));
   }
 
+  // The paint of a lens of the shop with a mix (null: no dye), for `putOn`: [height, color, opacity] from its top down.
+  // Right over white and over black; quoting/show/lens_paint.py makes the same.
+  function paint(lens, mix, state = "clear", mirror = "") {
+    const heights = fades(mix) ? STOPS : [0];
+    const found = kernel.lens_paint.lens_paint(glassOf(lens, state, mirror), tintOf(mix), heights);
+    return found.map((one, n) => [heights[n], hex(one.slice(0, 3)), Math.floor(1000 * one[3] + 0.5) / 1000]);
+  }
+
   // A front with clear lenses puts these on: a ground behind, a gradient in the lenses.
   function wear(svg, glass, mix, ground, id) {
     const [left, top, wide, high] = svg.getAttribute("viewBox").split(" ");
@@ -126,6 +134,6 @@
   const driving = (one) => say(one.night ? "drive-night" : one.day ? "drive-day" : "drive-never");
 
   Object.assign(book, { tinge: {
-    say, percent, glassOf, seen, states, stateText, refused, wear, recolor, told, toText, fromText, recipe, fades, driving, groundColor, hex,
+    say, percent, glassOf, seen, states, stateText, refused, paint, wear, recolor, told, toText, fromText, recipe, fades, driving, groundColor, hex,
   } });
 })();
