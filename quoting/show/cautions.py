@@ -1,8 +1,7 @@
 """What must be read at the point where it matters: sentences that follow from what a lens is and who is to wear it.
 
 What a shop writes under ``cautions_for`` goes before the sentences here, word by word; what it writes under
-``cautions`` stands on every page with a price.  A printed quote has all of them.  Common practice of the trade; what
-is allowed where, local law says.
+``cautions`` stands on every page with a price.  Common practice of the trade; what is allowed where, local law says.
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
@@ -83,7 +82,5 @@ def matters_here(shop: Shop, offer: Offer, ask: Ask) -> list[str]:
 
 
 def on_paper(shop: Shop, offer: Offer, ask: Ask) -> list[str]:
-    """What stands on a printed quote: all that the shop writes, and about this lens what it leaves to us."""
-    here = about_offer(offer, ask)
-    words = [word for word in ABOUT if word in here or word in shop.cautions_for]
-    return [*shop.cautions, *(sentence for word in words for sentence in sentences(shop, word))]
+    """What stands on a printed quote: what the shop says of every quote, and what matters of this lens."""
+    return [*shop.cautions, *matters_here(shop, offer, ask)]

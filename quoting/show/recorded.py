@@ -152,7 +152,6 @@ def about_pair(quote: records.Quote, pair: records.Pair) -> set[About]:
 
 
 def cautions_of(quote: records.Quote, shop: Shop) -> list[str]:
-    """What must be read with a quote: all that the shop writes, and of the lenses in it what the shop leaves to us."""
+    """What must be read with a quote: what the shop says of every one, and what matters of the lenses in this."""
     here = {word for pairs in quote["alternatives"] for pair in pairs for word in about_pair(quote, pair)}
-    words = [word for word in ABOUT if word in here or word in shop.cautions_for]
-    return [*shop.cautions, *(sentence for word in words for sentence in sentences(shop, word))]
+    return [*shop.cautions, *(sentence for word in ABOUT if word in here for sentence in sentences(shop, word))]
