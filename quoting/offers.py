@@ -11,6 +11,7 @@ from datetime import date
 
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Band, Catalog, Region
+from quoting.ground import Ground
 from quoting.held import Held
 from quoting.kernel import quote, records
 from quoting.kernel.price import bill
@@ -111,6 +112,7 @@ class Offers:
         }  # all that a fit depends on; no price
         self._fits: dict[str | tuple[object, ...], records.Fit] = {}
         self._held = Held(catalog, day)
+        self._ground = Ground()
         self._cells: dict[tuple[str, str, int, float], Offer] = {}
 
     def offer(self, choice: Choice, ask: Ask, pricing: Pricing = bill) -> Offer:
@@ -156,7 +158,7 @@ class Offers:
         key = f"{self._held.name(choice.frame, choice.size)}{self._made[choice.package.id]}{rest}"
         fitted = self._fits.get(key) or self.memory.get(key)
         if fitted is None:
-            fitted = quote.fit(job)
+            fitted = self._ground.fit(job, self._held.name(choice.frame, choice.size), self._made[choice.package.id])
             self.memory.put(key, fitted)
         make_room(self._fits)
         self._fits[key] = fitted

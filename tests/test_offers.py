@@ -425,8 +425,8 @@ def test_remembered_cells_are_those_of_an_engine_that_remembers_nothing():
 
 def test_a_lens_is_computed_once_for_all_frames_that_differ_in_name_weight_and_price_alone(monkeypatch):
     engine, asked = fresh(), []
-    whole = quote.fit
-    monkeypatch.setattr(quote, "fit", lambda job: asked.append(job) or whole(job))
+    whole = quote.judged
+    monkeypatch.setattr(quote, "judged", lambda *job: asked.append(job) or whole(*job))
     cells = [engine.cell(choice, SHOP.bands[0]) for choice in FRONTS.values()]
     assert [cell.choice for cell in cells] == list(FRONTS.values())
     assert len(asked) == len(FRONTS) - len({"another name and weight", "another price"})
@@ -439,7 +439,7 @@ def test_packages_that_differ_in_their_prices_alone_are_one_lens(monkeypatch):
     alike = replace(PACKAGES["plain-150"], id="dear", prices=prices)
     engine = Offers(replace(CATALOG, packages={**CATALOG.packages, "dear": alike}), DAY)
     one = engine.cell(replace(USUAL, package=PACKAGES["plain-150"]), SHOP.bands[2])
-    monkeypatch.setattr(quote, "fit", None)  # asking once more would fail
+    monkeypatch.setattr(quote, "judged", None)  # asking once more would fail
     other = engine.cell(replace(USUAL, package=alike), SHOP.bands[2])
     assert other.fit == one.fit
     assert other.lenses_cents > one.lenses_cents > 0

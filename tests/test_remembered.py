@@ -34,8 +34,8 @@ def shop(tmp_path, monkeypatch):
 def asked(monkeypatch):
     """How often the engine is asked whether something fits."""
     count = []
-    original = quote.fit
-    monkeypatch.setattr(quote, "fit", lambda job: count.append(1) or original(job))
+    original = quote.judged
+    monkeypatch.setattr(quote, "judged", lambda *job: count.append(1) or original(*job))
     return count
 
 

@@ -102,9 +102,8 @@ def limit_faults(limits: Limits, measures: Measures, options: Options, reasons: 
     hold(reasons, "impossible-tint", "B", options["tint_depth"], 0.0, 100.0)
 
 
-def lens_faults(job: Job) -> list[Reason]:
-    """Everything but the money of a job; an eye that gets no lens is not looked at."""
-    reasons: list[Reason] = []
+def wearer_faults(job: Job, reasons: list[Reason]) -> None:
+    """Prescription and pupils; an eye that gets no lens is not looked at."""
     measures = job["measures"]
     b = job["frame"]["b"]
     if job["has_right"]:
@@ -113,11 +112,22 @@ def lens_faults(job: Job) -> list[Reason]:
     if job["has_left"]:
         eye_faults(job["left"], "L", reasons)
         place_faults(measures["pd_left"], measures["height_left"], b, "L", reasons)
+
+
+def shop_faults(job: Job, reasons: list[Reason]) -> None:
+    """Frame, package and limits, which are the same for many wearers."""
     frame_faults(job["frame"], reasons)
     known_words(job["package"], reasons)
     material_faults(job["package"], reasons)
     range_faults(job["package"], reasons)
-    limit_faults(job["limits"], measures, job["options"], reasons)
+    limit_faults(job["limits"], job["measures"], job["options"], reasons)
+
+
+def lens_faults(job: Job) -> list[Reason]:
+    """Everything but the money of a job."""
+    reasons: list[Reason] = []
+    wearer_faults(job, reasons)
+    shop_faults(job, reasons)
     return reasons
 
 

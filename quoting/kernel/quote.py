@@ -92,6 +92,18 @@ def impossible(reasons: list[Reason]) -> Fit:
     return {"verdict": "no", "reasons": reasons, "right": lens, "left": lens}
 
 
+def judged(job: Job, right_eye: Eye, left_eye: Eye, right: Lens, left: Lens) -> Fit:
+    """What speaks for and against two lenses of a possible job, each eye in its nasal frame."""
+    measures = job["measures"]
+    reasons: list[Reason] = []
+    if job["has_right"]:
+        eye_reasons(job, right_eye, right, measures["height_right"], "R", reasons)
+    if job["has_left"]:
+        eye_reasons(job, left_eye, left, measures["height_left"], "L", reasons)
+    shared_reasons(job, right_eye, left_eye, right, left, reasons)
+    return {"verdict": verdict_of(reasons), "reasons": reasons, "right": right, "left": left}
+
+
 def fit(job: Job) -> Fit:
     """Verdict, reasons and both lenses of one job; an impossible job has its faults told and nothing else."""
     measures = job["measures"]
@@ -105,16 +117,13 @@ def fit(job: Job) -> Fit:
     if job["has_right"]:
         right_eye = nasal(job["right"], False)
         right = lens_for(job, right_eye, measures["pd_right"], measures["height_right"])
-        eye_reasons(job, right_eye, right, measures["height_right"], "R", reasons)
     if job["has_left"]:
         left_eye = nasal(job["left"], True)
         if job["has_right"] and same_lens(job, right_eye, left_eye):
             left = right
         else:
             left = lens_for(job, left_eye, measures["pd_left"], measures["height_left"])
-        eye_reasons(job, left_eye, left, measures["height_left"], "L", reasons)
-    shared_reasons(job, right_eye, left_eye, right, left, reasons)
-    return {"verdict": verdict_of(reasons), "reasons": reasons, "right": right, "left": left}
+    return judged(job, right_eye, left_eye, right, left)
 
 
 def answer(job: Job) -> Answer:
