@@ -20,6 +20,7 @@ USUAL: dict[About, tuple[str, ...]] = marked({
         "We need a prescription that is valid on the day you order.",
         "A PD or height you measured yourself is provisional; we confirm it before anything is cut.",
         "If your sight changes suddenly, see an eye doctor first.",
+        "These are ordinary spectacles, not industrial safety eyewear.",
     ),
     "anti-fatigue": ("The boost low down takes some days to get used to, and does not replace a reading addition.",),
     "progressive": (
@@ -38,7 +39,7 @@ USUAL: dict[About, tuple[str, ...]] = marked({
     "tinted": ("A tinted lens is not for driving at night or twilight, and a very dark one not for driving at all.",),
     "strong-plus": ("A strong plus lens makes things look larger and nearer. Mind steps and distances at first.",),
     "not-impact-resistant": ("Not impact-resistant: not for anyone under 18, anyone with one good eye, or sport.",),
-    "impact-resistant": ("Impact-resistant, but no lens here makes ordinary spectacles into safety eyewear.",),
+    "impact-resistant": ("Impact-resistant is not unbreakable.",),
 })
 
 
