@@ -4,23 +4,23 @@ import time
 
 from playwright.sync_api import expect
 
-SOON = 60_000
+from tests.web.patient import SOON
 
 
 def answered(page):
     """Wait until everything on the page that answers for a prescription has answered."""
     if page.locator("#live").count():  # the ranges come last, row by row
-        page.locator("#live td.is-range small").last.wait_for(timeout=SOON)
-        expect(page.locator("#live td.is-range:not(:has(small))")).to_have_count(0, timeout=SOON)
+        page.locator("#live td.is-range small").last.wait_for()
+        expect(page.locator("#live td.is-range:not(:has(small))")).to_have_count(0)
     if page.locator("#find").count():
         frames = page.locator("[data-frame]").count()
-        expect(page.locator("[data-frame] .suits")).to_have_count(frames, timeout=SOON)
-    expect(page.locator("[data-answer][hidden]")).to_have_count(0, timeout=SOON)
+        expect(page.locator("[data-frame] .suits")).to_have_count(frames)
+    expect(page.locator("[data-answer][hidden]")).to_have_count(0)
 
 
-def within(true, seconds=15.0):
+def within(true):
     """Wait until something is true, without asking the page to evaluate text: its policy forbids that."""
-    end = time.monotonic() + seconds
+    end = time.monotonic() + SOON / 1000
     while not true():
         assert time.monotonic() < end, "it never came"
         time.sleep(0.05)
@@ -29,3 +29,11 @@ def within(true, seconds=15.0):
 def until(page, expression, arg=None):
     """Wait until an expression is true in the page."""
     within(lambda: page.evaluate(expression, arg))
+
+
+def becomes(ask, wanted):
+    """Wait until what is asked for is what is wanted; what it was last is told where it never is."""
+    end = time.monotonic() + SOON / 1000
+    while (found := ask()) != wanted and time.monotonic() < end:
+        time.sleep(0.05)
+    assert found == wanted

@@ -8,10 +8,12 @@ from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 
 import pytest
+from playwright.sync_api import sync_playwright
 
 from quoting.findings import errors
 from quoting.places import shared
 from quoting.site.build import build
+from tests.web.patient import launched
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 SWITCHES = [
@@ -50,10 +52,8 @@ def browser():
         if os.environ.get("BEVELBOOK_REQUIRE_BROWSER") == "1":
             pytest.fail(said)
         pytest.skip(said)
-    from playwright.sync_api import sync_playwright
-
     with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=CHROMIUM, args=SWITCHES)
+        chromium = launched(playwright.chromium, CHROMIUM, SWITCHES)
         yield chromium
         chromium.close()
 

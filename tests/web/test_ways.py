@@ -10,6 +10,7 @@ import pytest
 from quoting.places import shared
 from tests.web.answered import answered
 from tests.web.conftest import CHROMIUM, PAGES, SWITCHES
+from tests.web.patient import launched
 from tests.web.test_access import AXE, RX, free  # noqa: F401
 
 FRAME = "frames/cottering/index.html"
@@ -54,9 +55,7 @@ def ready(page, name, fragment=RX):
 @pytest.fixture(scope="module")
 def large(browser):
     """A Chromium whose owner wants text twice as large as it usually is."""
-    chromium = browser.browser_type.launch(
-        executable_path=CHROMIUM, args=[*SWITCHES, "--blink-settings=defaultFontSize=32"]
-    )
+    chromium = launched(browser.browser_type, CHROMIUM, [*SWITCHES, "--blink-settings=defaultFontSize=32"])
     yield chromium
     chromium.close()
 
