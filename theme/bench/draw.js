@@ -30,11 +30,15 @@
     for (const [angle, power] of [[axis, sphere], [axis + 90, sphere + cylinder]]) {
       const [x1, y1, x2, y2] = through(x, Y, size, angle);
       found += line("line", x1, y1, x2, y2);
-      const up = y2 < y1 || (y1 === y2 && x2 > x1) ? [x2, y2] : [x1, y1];
+      const end = Math.abs(x2 - x1) > Math.abs(y2 - y1) ? x2 > x1 : y2 < y1; // at the right, or above
+      const up = end ? [x2, y2] : [x1, y1];
       found += say(x + (up[0] - x) * (1 + 22 / size), Y + (up[1] - Y) * (1 + 10 / size) + 4, show("power", power).replace(" D", ""));
     }
     return found;
   }
+
+  const notation = ([sphere, cylinder, axis], show) =>
+    [show("power", sphere), show("power", cylinder), "\u00d7", show("axis", axis)].join(" ").replace(/ D|\u00b0/g, "");
 
   const eyeball = (x, y) => ring("ink", x, y, 24) + line("ink", x - 21, y - 11, x - 26, y, x - 21, y + 11);
 
@@ -76,11 +80,12 @@
   }
 
   globalThis.bevelDraw = {
-    transposition: ([s, c, a], [os, oc, oa], show) =>
-      cross(78, 46, s, c, a, show) + cross(232, 46, os, oc, oa, show) + say(156, 165, "="),
-    crossed: ([s, c, a, os, oc, oa], [rs, rc, ra], show) => {
-      const one = (x, ...p) => cross(x, 32, ...p, show);
-      return one(48, s, c, a) + one(152, os, oc, oa) + one(256, rs, rc, ra) + say(100, 150, "+") + say(204, 150, "=");
+    transposition: (typed, found, show) =>
+      cross(66, 40, ...typed, show) + cross(230, 40, ...found.slice(0, 3), show) + say(163, Y + 4, "=") +
+        say(66, 166, notation(typed, show)) + say(230, 166, notation(found, show)),
+    crossed: ([s, c, a, ...other], found, show) => {
+      const one = (x, power) => cross(x, 22, ...power.slice(0, 3), show);
+      return one(50, [s, c, a]) + one(151, other) + one(252, found) + say(120, Y + 4, "+") + say(221, Y + 4, "=");
     },
     vertex: ([s, , , from, to], [os], show) => {
       const at = (mm) => 224 - mm * 6;
