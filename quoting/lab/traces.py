@@ -160,12 +160,16 @@ class Reader:
             own = measured(*one.outline())
             faults = trace_faults(radii, angles, own.a if width is None else width, own.b if height is None else height)
         for fault in faults:
-            said = SHAPES.get(fault["code"], "this is no outline of a lens").format(**fault)
+            said = SHAPES[fault["code"]].format(**fault)
             self.found.tell(head.mark, "dcs-trace-shape", said, "trace again, or ask for the file again")
         return not faults
 
 
+# What each fault of the kernel says of a trace
 SHAPES = {
+    "trace-too-few": "this trace has {given:g} radii, and an outline takes {needed:g} or more",
+    "trace-angle-count": "this trace has {needed:g} radii and {given:g} angles",
+    "trace-not-a-length": "number {given:g} of this trace is none that a lens can have",
     "trace-radius": "a radius of this trace is {given:g} mm, and none can be 0",
     "trace-angles-order": "the angles of this trace do not rise: {given:g}° stands behind {needed:g}°",
     "trace-angles-turn": "the angles of this trace go beyond one turn, to {given:g}°",

@@ -11,10 +11,16 @@ from quoting.show.brief import MEANINGS
 from quoting.show.example import USUAL, changed
 from quoting.show.manual_impossible import IMPOSSIBLE_PAGES
 from quoting.show.manual_lens import LENS_PAGES, Page
+from quoting.show.manual_traces import TRACE_PAGES, trace_page
 from quoting.show.manual_wearer import WEARER_PAGES
 from quoting.show.reasons import WORDS, with_numbers
 
 PAGES: dict[str, Page] = {**LENS_PAGES, **WEARER_PAGES, **IMPOSSIBLE_PAGES}
+# What each code means, also those of traces, which no answer of the engine holds
+MEANT: dict[str, str] = {
+    **{code: MEANINGS[code] for code in PAGES},
+    **{code: page.meaning for code, page in TRACE_PAGES.items()},
+}
 
 
 def told(changes: Mapping[str, object]) -> dict[str, Reason]:
@@ -44,6 +50,8 @@ def value_text(value: object) -> str:
 
 def page_dict(code: str) -> dict[str, object]:
     """A page for programs.   Raises KeyError for an unknown code."""
+    if code in TRACE_PAGES:
+        return trace_page(code)
     page, words = PAGES[code], WORDS[code]
     reason = told(page.failing)[code]
     return {
@@ -68,9 +76,10 @@ def page_text(code: str) -> str:
     """A page for people.   Raises KeyError for an unknown code."""
     page = page_dict(code)
     verdicts = {"no": "does not fit", "caution": "fits, with a caution"}
+    verdict = "no outline is made of it" if code in TRACE_PAGES else verdicts[str(page["verdict"])]
     return "\n".join(
         [
-            f"{code}: {verdicts[str(page['verdict'])]}",
+            f"{code}: {verdict}",
             str(page["meaning"]),
             "",
             f"Rule:    {page['rule']}",
@@ -78,10 +87,10 @@ def page_text(code: str) -> str:
             f"Source:  {page['source']}",
             f"To do:   {page['advice']}",
             "",
-            f"Example: {USUAL}",
+            f"Example: {page['usual']}",
             f"PASS     {page['passes']}",
             f"FAIL     {page['fails']}: needed {page['needed']:g}, given {page['given']:g}",
-            f"         {page['customer']}",
+            *([f"         {page['customer']}"] if page["customer"] else []),
             f"         ({page['exact']})",
         ]
     )
@@ -89,5 +98,5 @@ def page_text(code: str) -> str:
 
 def list_text() -> str:
     """Every code with its meaning, in the order in which they are told."""
-    wide = max(len(code) for code in PAGES)
-    return "\n".join(f"{code:{wide}}  {MEANINGS[code]}" for code in PAGES)
+    wide = max(len(code) for code in MEANT)
+    return "\n".join(f"{code:{wide}}  {meaning}" for code, meaning in MEANT.items())

@@ -29,12 +29,12 @@ def test_an_unknown_code_is_misuse_with_a_did_you_mean():
     assert "no reason 'hight-too-low': did you mean height-too-low" in told.stderr
 
 
-@pytest.mark.parametrize("code", ["edge-thick", "impossible-axis", "too-dark-at-night"])
+@pytest.mark.parametrize("code", ["edge-thick", "impossible-axis", "too-dark-at-night", "trace-gap"])
 def test_programs_get_the_page_as_json(code):
     assert json.loads(explained(code, "--json").stdout) == manual.page_dict(code)
 
 
 def test_programs_get_the_list_as_json():
     told = json.loads(explained("--json").stdout)["reasons"]
-    assert [one["code"] for one in told] == list(manual.PAGES)
+    assert [one["code"] for one in told] == list(manual.MEANT)
     assert all(one["meaning"] for one in told)

@@ -42,3 +42,9 @@ def codes(*tellers):
     """All codes that these functions are called with."""
     functions = [(one, teller) for name in needed_by("quote") for one in tree_of(name).body for teller in tellers]
     return {code for one, teller in functions for code in codes_in(one, teller)}
+
+
+def everywhere(*tellers):
+    """All codes that these functions are called with in any module of the kernel."""
+    modules = [path.stem for path in KERNEL.glob("*.py") if path.stem not in ("__init__", "records")]
+    return {code for name in modules for one in tree_of(name).body for t in tellers for code in codes_in(one, t)}

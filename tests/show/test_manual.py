@@ -3,12 +3,14 @@
 import pytest
 
 from quoting.kernel.quote import answer
+from quoting.lab.traces import SHAPES
 from quoting.show import manual
 from quoting.show.brief import BRIEF, MEANINGS
 from quoting.show.example import changed, usual_job
+from quoting.show.manual_traces import FILE, TRACE_PAGES, faults_of
 from quoting.show.reasons import WORDS
 from tests.kernel import jobs
-from tests.kernel.told import codes
+from tests.kernel.told import codes, everywhere
 
 
 def test_every_code_that_the_engine_can_tell_has_its_page_words_and_meaning():
@@ -52,7 +54,7 @@ def test_a_page_says_rule_limit_source_and_what_to_do_and_its_numbers(code):
 
 def test_the_list_has_a_line_for_each():
     rows = manual.list_text().splitlines()
-    assert [row.split()[0] for row in rows] == list(manual.PAGES)
+    assert [row.split()[0] for row in rows] == [*manual.PAGES, *TRACE_PAGES]
     assert all(row.endswith(".") for row in rows)
 
 
@@ -70,3 +72,23 @@ def test_an_example_changes_nothing_but_what_it_names():
 )
 def test_values_are_written_as_an_owner_writes_them(value, text):
     assert manual.value_text(value) == text
+
+
+def test_every_code_of_the_kernel_has_its_page():
+    told = everywhere("say", "hold")
+    assert told == set(manual.MEANT)
+    assert told - codes("say", "hold") == TRACE_PAGES.keys() == SHAPES.keys()
+
+
+def test_the_usual_trace_has_no_fault():
+    assert faults_of({}) == []
+
+
+@pytest.mark.parametrize("code", TRACE_PAGES)
+def test_the_example_of_a_trace_is_told_its_code_and_the_page_says_why(code):
+    page, text = TRACE_PAGES[code], manual.page_text(code)
+    assert [reason["code"] for reason in faults_of(page.failing)] == [code]
+    for part in (page.meaning, page.rule, page.source, page.advice, FILE):
+        assert part
+        assert part in text
+    assert "{" not in text
