@@ -51,6 +51,8 @@ class Field:
 
         >>> Field("sphere", "sphere", "power", 0.0, -30.0, 30.0).read("−2,25")
         -2.25
+        >>> Field("axis", "axis", "axis", 180.0, 1.0, 180.0).read("000")
+        180.0
         """
         written = text.strip()
         if self.words:
@@ -60,6 +62,10 @@ class Field:
         if not NUMBER.fullmatch(written):
             raise UnfitError(f"{self.label}: {text!r} is not a number such as {shown(self.kind, float(self.default))}")
         value = float(written.replace("−", "-").replace(",", "."))
+        if self.kind == "axis":
+            value = value or self.high  # an axis of 0 is the meridian of 180, as on slips
+            if value != int(value):
+                raise UnfitError(f"{self.label}: {value:g} is not a whole number of degrees")
         if not self.low <= value <= self.high:
             raise UnfitError(f"{self.label}: {value:g} is not between {self.low:g} and {self.high:g}")
         return value

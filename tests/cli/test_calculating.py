@@ -29,6 +29,12 @@ def test_the_vertex_of_a_strong_minus_lens():
     assert "F′ = F / (1 − d·F)" in result.output
 
 
+def test_an_axis_of_0_is_the_meridian_of_180_as_on_slips():
+    nought, turned = (run("transposition", "sphere=-1", "cylinder=-1", f"axis={at}").output for at in ("000", "180"))
+    assert nought == turned
+    assert "090" in nought
+
+
 @pytest.mark.parametrize("one", TABLE, ids=lambda one: one.name)
 def test_programs_get_what_people_see(one):
     told = run(one.name).output
@@ -48,6 +54,8 @@ def test_programs_get_what_people_see(one):
         (["vertex", "sphere=2", "sphere=3"], "given twice"),
         (["vertex", "sphere=strong"], "is not a number"),
         (["vertex", "sphere=31"], "is not between -30 and 30"),
+        (["vertex", "axis=181"], "is not between 1 and 180"),
+        (["vertex", "axis=92.5"], "92.5 is not a whole number of degrees"),
         (["tolerance", "standard=din"], "is not one of ansi, iso"),
         (["blank", "ed=90"], "effective diameter"),
     ],

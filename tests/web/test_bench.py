@@ -97,6 +97,23 @@ def test_arrow_keys_step_a_power_by_a_quarter(opened, file):
     assert page.evaluate(READ, "transposition")["cells"][0] == "−3.25 D"
 
 
+def test_an_axis_turns_on_beyond_180_and_0_is_180(opened, file):
+    page = opened(file.as_uri())
+    axis = page.locator("#transposition-axis")
+    axis.fill("180")
+    cells = page.evaluate(READ, "transposition")["cells"]
+    axis.fill("0")
+    found = page.evaluate(READ, "transposition")
+    assert (found["fault"], found["cells"], found["stale"]) == ("", cells, False)
+    axis.press("ArrowDown")
+    assert axis.input_value() == "179"
+    axis.fill("180")
+    axis.press("ArrowUp")
+    assert axis.input_value() == "001"
+    axis.fill("92.5")
+    assert page.evaluate(READ, "transposition")["fault"] == "axis: 92.5 is not a whole number of degrees"
+
+
 @pytest.mark.parametrize("width", [1280, 360])
 def test_axe_finds_nothing_and_nothing_is_wider_than_the_screen(free, file, width):  # noqa: F811
     page = free(width).new_page()

@@ -23,7 +23,11 @@
     if (!NUMBER.test(written)) {
       throw new Error(field.label + ": '" + text + "' is not a number such as " + shown(field.kind, field.default, false));
     }
-    const value = Number(written.replace("−", "-").replace(",", "."));
+    let value = Number(written.replace("−", "-").replace(",", "."));
+    if (field.kind === "axis") {
+      value = value || field.high; // an axis of 0 is the meridian of 180
+      if (!Number.isInteger(value)) throw new Error(field.label + ": " + value + " is not a whole number of degrees");
+    }
     if (value < field.low || value > field.high) {
       throw new Error(field.label + ": " + value + " is not between " + field.low + " and " + field.high);
     }
@@ -80,7 +84,8 @@
       if (!up || !field || field.words.length || !NUMBER.test(event.target.value.trim())) return;
       const step = field.kind === "power" ? 0.25 : field.kind === "index" ? 0.01 : field.kind === "number" ? 0.1 : 1;
       const now = Number(event.target.value.trim().replace("−", "-").replace(",", ".")) + up * step;
-      event.target.value = shown(field.kind, Math.min(field.high, Math.max(field.low, now)), false);
+      const turned = field.kind === "axis" ? ((((now - 1) % 180) + 180) % 180) + 1 : now; // beyond 180 comes 1
+      event.target.value = shown(field.kind, Math.min(field.high, Math.max(field.low, turned)), false);
       event.preventDefault();
       fill();
     });
