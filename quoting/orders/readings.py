@@ -91,6 +91,7 @@ class Saved:
     transmittance: float | None
     by: str
     standard: str
+    compensated: dict[str, Readings]  # what the lab says it ground
 
 
 def read_saved(raw: bytes, order: str) -> Saved:
@@ -101,15 +102,17 @@ def read_saved(raw: bytes, order: str) -> Saved:
         if of != order:
             raise ReadingError(f"this file is of order {of}, not of {order}")
         eyes = {name: _from_form(name, found[name]) for name in found if name in ("R", "L")}
+        said_ground = said.get("compensated", {})  # an older form has none
+        ground = {name: _from_form(name, said_ground[name]) for name in said_ground if name in ("R", "L")}
         through = None if said["transmittance"] is None else share_through(str(said["transmittance"]))
         by, standard = str(said["by"]), str(said["standard"])
-    except (ValueError, KeyError, TypeError, AttributeError) as fault:
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as fault:
         if isinstance(fault, ReadingError):
             raise
         raise ReadingError("this is no file that verify.html saved") from fault
     if standard not in ("ansi", "iso") or not by.isprintable() or len(by) > 80:
         raise ReadingError("this is no file that verify.html saved")
-    return Saved(eyes, through, by, standard)
+    return Saved(eyes, through, by, standard, ground)
 
 
 def _from_form(eye: str, values: dict[str, float | None]) -> Readings:

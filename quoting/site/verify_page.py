@@ -43,6 +43,8 @@ FIELDS = (
     ("base", "Base curve", "plain"),
     ("segment_tilt", "Tilt of the segment's line", "angle"),
 )
+# What a lab says of a compensated power
+GROUND = ("sphere", "cylinder", "axis", "add", "prism_in", "prism_up")
 LIMITS = {"sphere": (-40, 40), "cylinder": (-20, 20), "axis": (0, 180), "tint": (0, 100)}
 
 
@@ -66,7 +68,7 @@ def verify_page(order: Order, _: Shop) -> str:
         "ordered": ordered,
         "through": through_of(order),
         "fields": [name for name, _, _ in FIELDS],
-        "labels": {name: label.partition(" (")[0].lower() for name, label, _ in FIELDS},
+        "labels": {name: label.partition(" (")[0].lower() for name, label, _ in FIELDS} | {"tint": "light through"},
         "limits": limits,
         "kinds": KINDS,
         "held": {code: (WHAT[code], *rest) for code, rest in HELD.items()},
@@ -84,6 +86,7 @@ def verify_page(order: Order, _: Shop) -> str:
             order=order,
             standards=STANDARDS,
             eyes=[(name, list(_fields(found, bifocal))) for name, found in ordered.items()],
+            ground=GROUND,
             through=shown("percent", through_of(order)),
             style=Markup(style),
             style_hash=digest(style),

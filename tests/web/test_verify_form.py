@@ -93,7 +93,7 @@ def test_what_was_not_read_is_not_yet_a_pass(opened, file):
     assert page.locator("#verdict").get_attribute("class") == "part"
     assert page.locator("#verdict").text_content().endswith("Still to be read: R sphere.")
     page.evaluate(FILL, {"L-sphere": "-5.75", "R-sphere": "-6.25", "R-cylinder": "-1.25"})
-    assert page.locator("#fault").text_content() == "R: a cylinder needs its sphere and its axis"
+    assert page.locator("#fault").text_content() == "R cylinder: a cylinder needs its sphere and its axis"
     assert page.locator("#verdict").get_attribute("class") == "part"
     assert opened.wrong == []
 
@@ -134,8 +134,58 @@ def test_what_is_saved_is_what_the_command_reads(opened, file, order, tmp_path):
 def test_what_is_no_number_is_said_and_not_saved(opened, file):
     page = opened(file.as_uri())
     page.locator("#R-pd").fill("wide")
-    assert "“wide” is not a number" in page.locator("#fault").text_content()
+    said = "“wide” is not a number from 15 to 50"
+    assert page.locator("#fault").text_content() == f"R from the middle of the bridge: {said}"
+    assert page.locator("#R-pd-fault").text_content() == said
     assert page.locator("#R-pd").get_attribute("aria-invalid") == "true"
+    page.locator("#R-axis").fill("12.5")
+    assert "R axis: “12.5” is not a whole number of degrees" in page.locator("#fault").text_content()
+    page.locator("#by").focus()
+    page.get_by_role("button", name="Save the readings").click()
+    assert page.locator("#fault").text_content().startswith("Not saved. R axis: ")
+    assert page.evaluate("document.activeElement.id") == "R-axis"
+    page.locator("#R-axis").fill("0")
+    page.locator("#R-pd").fill("")
+    page.get_by_role("button", name="Save the readings").click()
+    assert page.locator("#fault").is_hidden()
+
+
+def test_what_the_lab_ground_is_held_instead_and_saved(opened, file, order, tmp_path):
+    page = opened(file.as_uri())
+    typed = {"R-sphere": "-6.05", "R-cylinder": "-1.10", "R-axis": "12", "L-sphere": "-5.75"}
+    ground = {"ground-R-sphere": "-6.02", "ground-R-cylinder": "-1.12", "ground-R-axis": "11"}
+    page.evaluate(FILL, typed)
+    assert page.locator("#verdict").get_attribute("class") == "fail"
+    page.evaluate(FILL, typed | ground)
+    assert page.locator("#verdict").get_attribute("class") == "pass"
+    with page.expect_download() as waiting:
+        page.get_by_role("button", name="Save the readings").click()
+    waiting.value.save_as(tmp_path / "saved.json")
+    saved = read_saved((tmp_path / "saved.json").read_bytes(), order.id)
+    assert saved.compensated == {"R": readings("-6.02 -1.12 x 11", "R")}
+    one = verified(order, Read(saved.found, None, saved.compensated), "2026-12-01", "", "ansi")
+    assert page.evaluate(ROWS) == [[what(c), *numbers(c), clause(c, "ansi"), c["verdict"]] for c in one.checks]
+    page.evaluate(FILL, ground)
+    page.get_by_role("button", name="Save the readings").click()
+    assert page.locator("#fault").text_content() == "Not saved. Nothing was read yet."
+
+
+def test_all_of_it_goes_by_keyboard(opened, file):
+    page = opened(file.as_uri())
+    page.locator("#by").focus()
+    for name, words in (("R", ("-6.25", "-1.25", "10")), ("L", ("-5.75", "", ""))):
+        while page.evaluate("document.activeElement.id") != f"{name}-sphere":
+            page.keyboard.press("Tab")
+        for text in words:
+            page.keyboard.type(text)
+            page.keyboard.press("Tab")
+    assert page.locator("#verdict").get_attribute("class") == "pass"
+    for _ in range(20):
+        if page.evaluate("document.activeElement.id") == "save":
+            break
+        page.keyboard.press("Tab")
+    with page.expect_download():
+        page.keyboard.press("Enter")
 
 
 @pytest.mark.parametrize("width", [1280, 360])

@@ -19,60 +19,95 @@
     return sign + text + (name ? gap + name : "");
   }
 
+  // What a field is called, with its eye
+  function called(input) {
+    const [field, name, ground] = input.name.split("-").reverse();
+    const words = [name, ground ? "ground" : "", order.labels[field]];
+    return words.filter(Boolean).join(" ");
+  }
+
+  // Says what is wrong beside its field, and gives the sentence that names the field
+  function wrong(input, said, faults) {
+    input.setAttribute("aria-invalid", "true");
+    byId(input.id + "-fault").textContent = said;
+    faults.push(called(input) + ": " + said);
+    return null;
+  }
+
   function read(input, faults) {
     const text = input.value.trim();
     input.removeAttribute("aria-invalid");
+    byId(input.id + "-fault").textContent = "";
     if (!text) return null;
-    const [low, high] = order.limits[input.name.split("-").pop()] || [-100, 100];
+    const field = input.name.split("-").pop();
+    const [low, high] = order.limits[field];
+    if (/^(pl|ds)$/i.test(text) && ["sphere", "cylinder"].includes(field)) return 0;
     const value = Number(text.replace("−", "-").replace(",", "."));
-    if (/^(pl|ds)$/i.test(text)) return 0;
     if (!NUMBER.test(text) || value < low || value > high) {
-      input.setAttribute("aria-invalid", "true");
-      faults.push("“" + text + "” is not a number from " + low + " to " + high);
-      return null;
+      return wrong(input, "“" + text + "” is not a number from " + low + " to " + high, faults);
     }
-    return value;
+    if (field !== "axis") return value;
+    return Number.isInteger(value) ? value || 180 : wrong(input, "“" + text + "” is not a whole number of degrees", faults);
   }
+
+  // The values of one eye whose fields begin with these words
+  function valuesOf(begin, faults) {
+    const found = {};
+    for (const field of order.fields) {
+      const input = form.elements[begin + field];
+      found[field] = input ? read(input, faults) : null;
+    }
+    if (found.sphere !== null && found.cylinder === null) found.cylinder = 0;
+    const { sphere, cylinder, axis } = found;
+    if (cylinder && (sphere === null || axis === null)) {
+      wrong(form.elements[begin + "cylinder"], "a cylinder needs its sphere and its axis", faults);
+      found.sphere = null;
+    }
+    if (sphere !== null && axis === null) found.axis = 180;
+    return found;
+  }
+
+  const anything = (values) => Object.values(values).some((value) => value !== null);
 
   function readings() {
     const faults = [];
     const found = {};
+    const compensated = {};
     for (const name of Object.keys(order.ordered)) {
-      found[name] = {};
-      for (const field of order.fields) {
-        const input = form.elements[name + "-" + field];
-        const value = input ? read(input, faults) : null;
-        found[name][field] = value;
-      }
-      if (found[name].sphere !== null && found[name].cylinder === null) found[name].cylinder = 0;
-      const { sphere, cylinder, axis } = found[name];
-      if (cylinder && (sphere === null || axis === null)) {
-        faults.push(name + ": a cylinder needs its sphere and its axis");
-        found[name].sphere = null;
-      }
-      if (sphere !== null && axis === null) found[name].axis = 180;
+      found[name] = valuesOf(name + "-", faults);
+      const ground = valuesOf("ground-" + name + "-", faults);
+      if (anything(ground)) compensated[name] = ground;
     }
     const tint = form.elements.tint ? read(form.elements.tint, faults) : null;
-    return { found, tint, faults };
+    return { found, compensated, tint, faults };
   }
 
   const filled = (values) =>
     Object.fromEntries(order.fields.map((field) => [field, values[field] === null ? NOT_READ : values[field]]));
 
-  function checks({ found, tint }) {
+  // What a pair is held against: what was ordered, or what the lab says it ground instead
+  function wanted(compensated) {
+    return Object.fromEntries(Object.entries(order.ordered).map(([name, ordered]) => {
+      const ground = Object.entries(compensated[name] || {}).filter(([, value]) => value !== null);
+      return [name, { ...ordered, ...Object.fromEntries(ground) }];
+    }));
+  }
+
+  function checks({ found, compensated, tint }) {
+    const ordered = wanted(compensated);
     const standard = form.elements.standard.value;
     const names = Object.keys(order.ordered);
     const { verified, verified_pair } = kernel;
     let all = [];
     for (const name of names) {
-      all = all.concat(verified.lens_checks(standard, order.kind, name, order.ordered[name], filled(found[name])));
+      all = all.concat(verified.lens_checks(standard, order.kind, name, ordered[name], filled(found[name])));
     }
     if (names.length === 2) {
       const both = [filled(found.R), filled(found.L)];
-      all = all.concat(verified_pair.pair_checks(standard, order.kind, order.ordered.R, order.ordered.L, both));
+      all = all.concat(verified_pair.pair_checks(standard, order.kind, ordered.R, ordered.L, both));
     } else {
       for (const name of names) {
-        all = all.concat(verified_pair.alone_checks(standard, order.kind, name, order.ordered[name], filled(found[name])));
+        all = all.concat(verified_pair.alone_checks(standard, order.kind, name, ordered[name], filled(found[name])));
       }
     }
     if (tint !== null) all = all.concat(verified_pair.tint_check(order.through, tint));
@@ -83,8 +118,9 @@
     part: "Not yet: what was read is within its tolerance. Still to be read: " };
 
   // What has to be read before the pair can pass, by the labels of the form
-  function lacking(found) {
-    return Object.keys(order.ordered).flatMap((name) => kernel.verified.lacking(order.kind, order.ordered[name], filled(found[name]))
+  function lacking({ found, compensated }) {
+    const ordered = wanted(compensated);
+    return Object.keys(ordered).flatMap((name) => kernel.verified.lacking(order.kind, ordered[name], filled(found[name]))
       .map((field) => name + " " + order.labels[field]));
   }
 
@@ -112,7 +148,7 @@
     const taken = readings();
     const all = checks(taken);
     byId("checks").replaceChildren(...all.map((check) => row(check, standard)));
-    const lacks = lacking(taken.found);
+    const lacks = lacking(taken);
     let result = kernel.verified_pair.overall(all);
     if (result === "pass" && lacks.length) result = "part";
     const failed = all.filter((check) => check.verdict === "fail").length;
@@ -121,14 +157,24 @@
     if (byId("verdict").textContent !== said) byId("verdict").textContent = said;
     byId("verdict").className = result;
     byId("fault").hidden = !taken.faults.length;
-    byId("fault").textContent = taken.faults.join("; ");
+    const text = taken.faults.join("; ");
+    if (byId("fault").textContent !== text) byId("fault").textContent = text;
     return taken;
   }
 
   function save() {
-    const { found, tint, faults } = fill();
-    if (faults.length) return;
-    const said = { order: order.id, standard: form.elements.standard.value, by: form.elements.by.value.trim(), found, transmittance: tint };
+    const { found, compensated, tint, faults } = fill();
+    const empty = tint === null && !Object.values(found).some(anything);
+    if (faults.length || empty) {
+      byId("fault").hidden = false;
+      byId("fault").textContent = "Not saved. " + (faults.join("; ") || "Nothing was read yet.");
+      const first = form.querySelector("[aria-invalid=true]");
+      if (first && first.closest("details")) first.closest("details").open = true;
+      (first || form.querySelector("fieldset input")).focus();
+      return;
+    }
+    const said = { order: order.id, standard: form.elements.standard.value, by: form.elements.by.value.trim(), found, compensated,
+      transmittance: tint };
     const link = document.createElement("a");
     link.href = URL.createObjectURL(new Blob([JSON.stringify(said, null, 1) + "\n"], { type: "application/json" }));
     link.download = "verify-" + order.id + ".json";
