@@ -38,11 +38,13 @@ def forget_customer(customer: str, email: str, yes: bool, shop: Path | None) -> 
         f"quote {entry.number} of {entry.at[:10]}, and {len(entry.events)} later entries" for entry in found.quotes
     ]
     lines += [f"order {name}, its folder" for name in found.orders]
+    lines += [f"what a command left in {path.name}" for path in found.folders if path.name not in found.orders]
     lines += [f"letter {path.name.lstrip('.')}" for path in found.letters]
     click.echo("Removed:" if yes else "There is:")
     for line in lines:
         click.echo(printable(f"  {line}"))
     if yes:
         click.echo("Links of these quotes that are in other hands still open; no name is in them.")
+        click.echo("Not known here: files written elsewhere (--sheet, --email, of verify.html), mail sent, backups.")
     else:
         click.echo("Nothing was removed; say --yes.")

@@ -73,9 +73,9 @@ def _files(order: Order, checked: dict[str, Any], shop: Shop) -> dict[str, str]:
 
 
 def _verified(book: Book, placed: Placed) -> dict[str, Any]:
-    """The last verification that passed; nothing where there is none."""
-    row = next((row for row in reversed(placed.rows) if row.get("result") == "pass"), None)
-    if row is None:
+    """The last verification, where it passed; nothing where there is none."""
+    row = placed.verified
+    if row is None or row["result"] != "pass":
         return {}
     path = book.place(placed.id) / str(row["file"])
     try:

@@ -12,6 +12,7 @@ from typing import Any
 
 import click
 
+from quoting.catalog.shop import Shop
 from quoting.cli.common import day_of, loaded, misuse
 from quoting.cli.ordering import ORDER, orders_act
 from quoting.cli.prompting import answer, in_terminal
@@ -21,7 +22,7 @@ from quoting.kernel.records import Check, Readings
 from quoting.offers import Offers
 from quoting.ordering.preparing import STANDARDS
 from quoting.ordering.worn import met_through
-from quoting.orders.book import Book, OrderError, Placed, may_move
+from quoting.orders.book import Book, OrderError, Placed, may_verify
 from quoting.orders.model import Order
 from quoting.orders.readings import ReadingError, read_saved, readings, share_through
 from quoting.orders.verifying import Read, Verification, after, verified, written_verification
@@ -30,6 +31,7 @@ from quoting.show.verified import remake_note, verification_text
 
 SHAPE = '"-2.27 -0.74 x 12 add=+2.00 pd=31.5 height=21 center=2.0 base=4.0 in=0 up=0"'
 WORDS = {"R": "right", "L": "left"}
+CARD = "record.txt"
 
 
 @click.command()
@@ -44,6 +46,13 @@ WORDS = {"R": "right", "L": "left"}
 @click.option("--from", "saved", type=click.Path(dir_okay=False, path_type=Path), help="What verify.html saved.")
 @click.option("--by", default="", metavar="NAME", help="Who read it.")
 @click.option("--standard", type=click.Choice(STANDARDS), help="To hold it by.  [default: the order's]")
+@click.option(
+    "--again",
+    "reason",
+    default="",
+    metavar="WHY",
+    help="Once more though it passed: such as, those were another pair's.",
+)
 @SHOP
 @ON
 @JSON
@@ -53,41 +62,53 @@ def verify(wanted: str, shop: Path | None, on: datetime | None, as_json: bool, *
 
     Asks for what is not said; the page verify.html in the order's folder does the same on a tablet, without a network.
     Powers may be in either cylinder notation. What is not read is not held, and is named; a pair passes once
-    power, addition and ordered prism of each lens were read, of multifocals distance and height too.
+    power, addition and ordered prism of each lens were read, of multifocals distance and height too. A pass that was
+    wrong is never taken out: --again holds the pair anew, with nothing of before, and the reason is kept beside it.
     """
     register, day = register_of(shop), day_of(on)
     catalog, book = loaded(register.shop, day, as_json), Book(register)
-    placed = book.placed(wanted)
-    may_move(placed, "verified")
+    placed, reason = book.placed(wanted), words["reason"].strip()
+    if printable(reason) != reason:
+        misuse("--again: write a sentence on one line")
+    may_verify(placed, reason)
     order = book.read(placed.id)
     try:
         read, by, standard = _read(order, words)
     except ReadingError as fault:
         misuse(fault)
-    found = after(_earlier(book, placed), verified(order, read, day.isoformat(), by, standard))
+    earlier = [] if reason else _earlier(book, placed)
+    found = after(earlier, verified(order, read, day.isoformat(), by, standard))
     if not found.checks:
         misuse("nothing was read: say --right and --left, or --from what verify.html saved")
-    name = f"verified-{sum('result' in row for row in placed.rows) + 1}"
-    book.add(placed.id, f"{name}.json", written_verification(found))
-    note = {"result": found.result, "file": f"{name}.json", "by": by}
-    if found.result == "pass":
-        book.move(placed.id, "verified", **note)
-    elif found.result == "part":
-        book.tell(placed.id, **note)
-    else:
-        book.add(placed.id, f"{name}-note.txt", remake_note(order, found, catalog.shop).encode("utf-8"))
-        book.tell(placed.id, **note)
+    _enter(book, placed, order, found, catalog.shop, reason)
     _tell(order, found, Offers(catalog, day), as_json)
-    if found.result == "fail" and not as_json:
-        click.echo(f"The note for the lab: {book.place(placed.id) / f'{name}-note.txt'}", err=True)
     sys.exit(0 if found.result == "pass" else 1)
 
 
+def _enter(book: Book, placed: Placed, order: Order, found: Verification, shop: Shop, reason: str) -> None:
+    """Put a verification down with its note for the lab, and say where.   Raises OrderError, OSError."""
+    name = f"verified-{sum('result' in row for row in placed.rows) + 1}"
+    files = {f"{name}.json": written_verification(found)}
+    if found.result == "fail":
+        files[f"{name}-note.txt"] = remake_note(order, found, shop).encode("utf-8")
+    more = {"result": found.result, "file": f"{name}.json", "by": found.by} | ({"reason": reason} if reason else {})
+    book.judge(placed, "verified" if found.result == "pass" else "received", files, **more)
+    if found.result == "fail":
+        click.echo(f"The note for the lab: {book.place(placed.id) / f'{name}-note.txt'}", err=True)
+    if reason and (book.place(placed.id) / CARD).exists():
+        click.echo(f"The record card in its folder is of before; anew: bevelbook order card {placed.id}", err=True)
+
+
 def _earlier(book: Book, placed: Placed) -> list[list[Check]]:
-    """The checks of all verifications before this one, in their order.   Raises OrderError."""
-    found = []
+    """The checks of the verifications before this one, in their order, from the last that began anew.
+
+    Raises OrderError.
+    """
+    found: list[list[Check]] = []
     for row in placed.rows:
         if "result" in row:
+            if "reason" in row:
+                found = []
             path = book.place(placed.id) / str(row["file"])
             try:
                 found.append(list(json.loads(path.read_bytes())["checks"]))
@@ -105,7 +126,7 @@ def _read(order: Order, words: dict[str, Any]) -> tuple[Read, str, str]:
         if not words["saved"].is_file():
             misuse(f"there is no file {words['saved']}")
         saved = read_saved(words["saved"].read_bytes(), order.id)
-        read = Read(saved.found, saved.transmittance, _ground(words))
+        read = Read(saved.found, saved.transmittance, saved.compensated | _ground(words))
         return read, by or saved.by, standard or saved.standard
     ask = in_terminal() and not words["right"] and not words["left"]
     found = {}

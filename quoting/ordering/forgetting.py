@@ -22,6 +22,7 @@ class Known:
 
     quotes: tuple[Entry, ...]
     orders: tuple[str, ...]
+    folders: tuple[Path, ...]  # of orders, and what is left of such a folder
     letters: tuple[Path, ...]
 
 
@@ -40,13 +41,16 @@ def known(register: Register, customer: str, email: str) -> Known:
     ]
     numbers = {entry.number for entry in quotes}
     orders = [one.id for one in Book(register).orders().values() if one.number in numbers]
-    outbox = register.shop / FOLDER / OUTBOX
-    letters = [
-        path
-        for path in sorted(outbox.glob("*.eml")) + sorted(outbox.glob(".*.eml"))
-        if any(path.name.lstrip(".").startswith(f"{number}-") for number in numbers)
-    ]
-    return Known(tuple(quotes), tuple(orders), tuple(letters))
+    folders = _of(register.shop / FOLDER / ORDERS, "", numbers)
+    letters = _of(register.shop / FOLDER / OUTBOX, ".eml", numbers)
+    return Known(tuple(quotes), tuple(orders), tuple(folders), tuple(letters))
+
+
+def _of(place: Path, ending: str, numbers: set[str]) -> list[Path]:
+    """What lies there of these quotes, also what a crash left and no line of the register names."""
+    found = sorted(place.iterdir()) if place.is_dir() else []
+    heads = tuple(f"{number}-" for number in numbers)
+    return [path for path in found if path.name.endswith(ending) and path.name.lstrip(".").startswith(heads)]
 
 
 def addresses(found: Known) -> list[str]:
@@ -56,10 +60,8 @@ def addresses(found: Known) -> list[str]:
 
 def forget(register: Register, found: Known) -> None:
     """Take all of it away.   Raises OSError; then the same command takes away what is left."""
-    orders = register.shop / FOLDER / ORDERS
-    for one in found.orders:
-        for name in (one, f".{one}.new", f".{one}.gone"):
-            remove_folder(orders / name)
+    for place in found.folders:
+        remove_folder(place)
     for path in found.letters:
         path.unlink(missing_ok=True)
     register.forget(entry.number for entry in found.quotes)

@@ -30,6 +30,7 @@ STEPS: dict[str, tuple[str, ...]] = {
     "remade": ("sent", "received", "verified", "mounted", "shipped"),
 }
 STATES = ("draft", *STEPS)
+PASSED = ("verified", "mounted", "shipped")
 
 
 class OrderError(ValueError):
@@ -89,12 +90,15 @@ class Book:
             raise OrderError(f"{path}: {fault}") from fault
 
     def make(self, order: Order, files: Mapping[str, bytes]) -> Placed:
-        """Put a new order down.   Raises OrderError where it is there already, RegisterError, OSError."""
-        self._lay(order.id, files)
+        """Put a new order down.   Raises OrderError where it is there already, RegisterError, OSError.
+
+        Its files are laid down while the ledger is held: of two commands that order the same, one finds the other's.
+        """
 
         def first(entry: Entry) -> None:
             if order.id in _orders_of(entry):
                 raise OrderError(f"order {order.id} was made already")
+            self._lay(order.id, files)
 
         self.register.note(order.quote, EVENT, first, order=order.id, state="draft")
         return self.placed(order.id)
@@ -109,20 +113,26 @@ class Book:
         self.register.note(one.number, EVENT, first, order=one.id, state=state, **more)
         return self.placed(one.id)
 
-    def tell(self, wanted: str, **more: object) -> Placed:
-        """Enter something of an order that leaves its state as it is."""
-        one = self.placed(wanted)
-        self.register.note(one.number, EVENT, None, order=one.id, state=one.state, **more)
-        return self.placed(one.id)
+    def judge(self, seen: Placed, state: str, files: Mapping[str, bytes], **more: object) -> Placed:
+        """Enter a verification with its files.   Raises OrderError where the order is no longer as it was seen."""
+
+        def first(entry: Entry) -> None:
+            if _orders_of(entry)[seen.id].rows != seen.rows:
+                raise OrderError(f"another command has just changed order {seen.id}: nothing was entered")
+            for name, content in files.items():
+                self.add(seen.id, name, content)
+
+        self.register.note(seen.number, EVENT, first, order=seen.id, state=state, **more)
+        return self.placed(seen.id)
 
     def remake(self, wanted: str, order: Order, files: Mapping[str, bytes], reason: str) -> Placed:
         """Make an order anew under another number: one line ends the old one and begins the new."""
         one = self.placed(wanted)
         may_move(one, "remade")
-        self._lay(order.id, files)
 
         def first(entry: Entry) -> None:
             may_move(_orders_of(entry)[one.id], "remade")
+            self._lay(order.id, files)
 
         new = {"new": order.id, "reason": reason}
         self.register.note(one.number, EVENT, first, order=one.id, state="remade", **new)
@@ -162,6 +172,16 @@ def may_move(one: Placed, state: str) -> None:
         return
     if state in ("mounted", "shipped") and one.verified["result"] != "pass":
         raise OrderError(f"order {one.id} did not pass its verification")
+
+
+def may_verify(one: Placed, reason: str) -> None:
+    """Raises OrderError where an order cannot be verified; one that passed can with the reason why once more."""
+    if one.state in PASSED and not reason:
+        raise OrderError(f"order {one.id} is {one.state}; to verify it once more, say why with --again")
+    if one.state not in PASSED:
+        if reason:
+            raise OrderError(f"order {one.id} is {one.state}: --again is for one that passed already")
+        may_move(one, "verified")
 
 
 def remove_folder(place: Path) -> bool:

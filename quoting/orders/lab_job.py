@@ -39,7 +39,7 @@ def lab_job(order: Order, traces: tuple[Trace, ...] = ()) -> Job:
         "AX": each("axis"),
         "ADD": each("add") if multifocal else (None, None),
         "PRVM": (prism[0][0], prism[1][0]),
-        "PRVA": (prism[0][1], prism[1][1]),
+        "PRVA": (prism[0][1], prism[1][1]) if any(amount for amount, _ in prism) else (None, None),
         "IPD": each("pd"),
         "OCHT": each("reference"),
         "SEGHT": each("fitting") if multifocal else (None, None),
@@ -70,9 +70,11 @@ def _item(value: object) -> Item:
 
 
 def _prism(eye: str, side: Side | None) -> tuple[float | None, float | None]:
-    """Amount and base of what was prescribed; none where there is none."""
-    if side is None or (side.prism_in == 0 and side.prism_up == 0):
+    """Amount and base of what was prescribed; 0 where there is none, which is known and no `?`."""
+    if side is None:
         return None, None
+    if side.prism_in == 0 and side.prism_up == 0:
+        return 0.0, 0.0
     amount, base = base_360(eye, side.prism_in, side.prism_up)
     return round(amount, 2), float(round(base))
 

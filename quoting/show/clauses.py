@@ -24,7 +24,7 @@ WHAT = marked(
         "cross-pd": "fitting cross, from the middle",
         "height": "height of segment or cross",
         "segment-tilt": "tilt of the segment's line",
-    "center": "center thickness",
+        "center": "center thickness",
         "base": "base curve",
         "prism-up": "vertical prism between the eyes",
         "prism-across": "horizontal prism between the eyes",

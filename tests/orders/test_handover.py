@@ -234,6 +234,19 @@ def test_a_customer_is_forgotten_everywhere_and_others_are_not(shop, finished):
     assert "knows nobody" in told.output
 
 
+def test_what_a_crash_left_of_an_order_is_forgotten_too(shop):
+    number = quoted(shop)
+    orders = shop / "private/orders"
+    orders.mkdir()
+    for name in (f"{number}-1", f".{number}-1.new", f".{number}-2.gone", "261125-OTHER-1"):
+        (orders / name).mkdir()
+        (orders / name / "order.json").write_text(CUSTOMER, encoding="utf-8")
+    told = good("forget", CUSTOMER, "--yes", "--shop", shop).stdout
+    assert f"what a command left in .{number}-1.new" in told
+    assert "Not known here" in told
+    assert [path.name for path in orders.iterdir()] == ["261125-OTHER-1"]
+
+
 def test_two_people_of_one_name_are_told_apart(shop):
     one, two = (quoted(shop, "--to", f"{name}@example.org", "--note", name) for name in ("a", "b"))
     told = bevelbook("forget", CUSTOMER, "--yes", "--shop", shop)

@@ -3,12 +3,14 @@
 import json
 import os
 import stat
+from dataclasses import replace
 
 import pytest
 from click.testing import CliRunner
 
 from quoting.cli import main
 from quoting.lab.jobs import read_job
+from quoting.orders.book import Book, OrderError
 from quoting.orders.model import DamagedError, read_order, written_order
 from tests.orders.shops import (
     CUSTOMER,
@@ -214,6 +216,26 @@ def test_only_what_was_accepted_is_ordered_and_only_once(shop):
     told = bevelbook("order", "from", number, "--shop", shop, *DAY, *MEASURED)
     assert told.exit_code == 2
     assert "was made already" in told.output
+
+
+def test_of_two_commands_that_order_at_once_one_counts(shop):
+    """The second has not seen the first, which was still at work: its files are not laid over the first's."""
+
+    class Blind(Book):
+        def orders(self):
+            return {}
+
+    one = ordered(shop)
+    order = book(shop).read(one)
+    with pytest.raises(OrderError, match="made already"):
+        Blind(book(shop).register).make(order, {"order.json": b"second"})
+    assert book(shop).read(one) == order
+    good("order", "mark", one, "sent", "--shop", shop)
+    new = replace(order, id=f"{one}-R1")
+    book(shop).remake(one, new, {"order.json": written_order(new)}, "scratched")
+    with pytest.raises(OrderError, match="remade"):
+        book(shop).remake(one, new, {"order.json": b"second"}, "scratched")
+    assert book(shop).read(f"{one}-R1") == new
 
 
 def test_states_follow_each_other_and_nothing_is_skipped(shop):

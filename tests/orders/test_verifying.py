@@ -4,7 +4,8 @@ import json
 
 import pytest
 
-from tests.orders.shops import DAY, PROGRESSIVE, bevelbook, good, ordered, quoted, shop_in, state
+from quoting.orders.book import OrderError
+from tests.orders.shops import DAY, PROGRESSIVE, bevelbook, book, good, ordered, quoted, shop_in, state
 
 PRISM_RX = "OD -4.25 -1.25 x 010 prism 2.0 in / OS -3.75 DS / PD 63"
 ONE_EYE = "OD -4.25 -1.25 x 010 prism 2.0 in / PD 63"
@@ -108,3 +109,66 @@ def test_what_did_not_pass_before_must_be_read_again(shop):
     near = ("--right", "-4.25 -1.25 x 10 pd=31.5", "--left", "-3.75 pd=31.5")
     code, told = held(shop, one, *near)
     assert (code, state(shop, one)) == (0, "verified"), told
+
+
+RX = "OD -4.25 -1.25 x 010 / OS -3.75 DS / PD 63"
+GOOD = ("--right", "-4.25 -1.25 x 10", "--left", "-3.75")
+BAD = ("--right", "-4.75 -1.25 x 10", "--left", "-3.75")
+
+
+@pytest.fixture
+def passed(shop):
+    one = received(shop, RX)
+    assert held(shop, one, *GOOD)[0] == 0
+    return one
+
+
+def test_a_wrong_pass_is_held_anew_with_its_reason_and_nothing_is_taken_out(shop, passed):
+    ledger = shop / "private/quotes/register.jsonl"
+    before = ledger.read_bytes()
+    code, told = held(shop, passed, *BAD)
+    assert code == 2
+    assert "say why with --again" in told
+    assert ledger.read_bytes() == before
+    good("order", "mark", passed, "mounted", "--shop", shop)
+    good("order", "card", passed, "--shop", shop, *DAY)
+    before = ledger.read_bytes()
+    code, told = held(shop, passed, *BAD, "--again", "those were of another pair")
+    assert code == 1
+    assert "FAIL" in told
+    assert "record card in its folder is of before" in told
+    assert state(shop, passed) == "received"
+    assert ledger.read_bytes().startswith(before)
+    assert "reason those were of another pair" in good("order", "show", passed, "--shop", shop, *DAY).stdout
+    assert bevelbook("order", "card", passed, "--shop", shop, *DAY).exit_code == 2
+    card = json.loads(good("order", "card", passed, "--unverified", "--shop", shop, *DAY, "--json").stdout)
+    assert card["verified"] is None
+    assert bevelbook("order", "mark", passed, "mounted", "--shop", shop).exit_code == 2
+    # What failed now has to be read again, as always
+    assert held(shop, passed, *GOOD)[0] == 0
+    assert state(shop, passed) == "verified"
+
+
+def test_holding_anew_leaves_out_all_that_was_read_before(shop, passed):
+    code, told = held(shop, passed, "--left", "-3.75", "--again", "the right one was not read")
+    assert (code, state(shop, passed)) == (1, "received")
+    assert "Not read: R power" in told
+
+
+def test_again_is_for_what_passed(shop):
+    one = received(shop, RX)
+    code, told = held(shop, one, *GOOD, "--again", "why not")
+    assert code == 2
+    assert "for one that passed already" in told
+    assert state(shop, one) == "received"
+
+
+def test_of_two_verifications_at_once_one_counts(shop):
+    """Both have seen the order before either was entered: the second writes nothing, not over the first's file."""
+    one = received(shop, RX)
+    seen = book(shop).placed(one)
+    book(shop).judge(seen, "received", {"verified-1.json": b"first"}, result="part", file="verified-1.json", by="")
+    with pytest.raises(OrderError, match="another command"):
+        book(shop).judge(seen, "verified", {"verified-1.json": b"second"}, result="pass", file="verified-1.json", by="")
+    assert (book(shop).place(one) / "verified-1.json").read_bytes() == b"first"
+    assert state(shop, one) == "received"
