@@ -31,6 +31,7 @@ import pytest
 from tests.mutants.changes import all_changes, kernel_files, noting
 
 TESTS = ["tests/kernel", "tests/authorities", "quoting/kernel", "tests/test_offers.py", "tests/test_tables.py"]
+TESTS += ["tests/calculators", "tests/light"]
 NOTICED, SURVIVED, LATE = "noticed", "survived", "not noticed in time"
 MEMORY = 4 << 30  # bytes that a changed function may fill
 SLOW = ["tests/kernel/parity", "tests/authorities/crosschecks", "tests/kernel/test_subset.py"]

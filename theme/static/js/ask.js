@@ -192,12 +192,27 @@
     }
   }
 
+  // What the fragment says, or will say when who types rests: to write it costs the browser as much as an answer.
+  const REST = 200;
+  let wanted = null;
+  let resting = 0;
+  const fragment = () => wanted ?? location.hash;
+
+  function writeAddress() {
+    clearTimeout(resting);
+    const next = wanted;
+    wanted = null;
+    if (next !== null && next !== location.hash) history.replaceState(history.state, "", location.pathname + location.search + next);
+  }
+  for (const event of ["click", "visibilitychange"]) addEventListener(event, writeAddress, true);
+  addEventListener("hashchange", () => (wanted = null), true);
+
   // The part of the address that names a place in the page, and not the prescription.
-  const place = () => location.hash.replace(/^#/, "").split("&").filter((part) => part && !part.includes("="))[0] ?? "";
+  const place = () => fragment().replace(/^#/, "").split("&").filter((part) => part && !part.includes("="))[0] ?? "";
 
   // What the address says beside place and prescription: the tools of a list.
   const OWN = ["od", "os", "pd", "h", "age", "to"];
-  const others = () => location.hash.replace(/^#/, "").split("&")
+  const others = () => fragment().replace(/^#/, "").split("&")
     .filter((part) => part.includes("=") && !OWN.includes(part.split("=", 1)[0])).join("&");
 
   function hash(ask, anchor, rest) {
@@ -207,8 +222,10 @@
 
   // Write the address anew without leaving the page.
   function readdress(ask, rest) {
-    const wanted = hash(ask, place(), rest);
-    if (location.hash !== wanted) history.replaceState(history.state, "", location.pathname + location.search + wanted);
+    wanted = hash(ask, place(), rest);
+    clearTimeout(resting);
+    if (document.activeElement?.dataset.field) resting = setTimeout(writeAddress, REST);
+    else writeAddress();
   }
 
   // Every link to another page of the site takes the prescription along; it stands in no request.
@@ -224,6 +241,6 @@
   }
 
   Object.assign(globalThis.bevelbook, {
-    nothing, number, field, eye, doubts, apart, toText, fromText, isEmpty, start, kept, keep, place, others, readdress, carry, FIELDS,
+    nothing, number, field, eye, doubts, apart, toText, fromText, isEmpty, start, kept, keep, place, others, readdress, writeAddress, carry, FIELDS,
   });
 })();

@@ -101,6 +101,7 @@
   }
 
   function address(mix) {
+    book.writeAddress?.();
     const others = location.hash.replace(/^#/, "").split("&").filter((part) => part.includes("=") && !MINE.includes(part.split("=", 1)[0]));
     const mine = { tint: tinge.toText(mix), name: encodeURIComponent(fields.name.value), lens: fields.lens.value,
       mirror: fields.mirror.value, state: fields.state.value === "clear" ? "" : fields.state.value, ground: fields.ground.value === "skin" ? "" : "white" };

@@ -78,6 +78,7 @@
         why ? say("not-taken", { why }) : ""].filter(Boolean).join(". "));
       list.replaceChildren(...tinge.told(lens, mix, fields.mirror.value).map((text) => make("li", {}, text)));
       book.tint = mix ? tinge.toText(mix) : "";
+      book.writeAddress?.();
       const parts = location.hash.replace(/^#/, "").split("&").filter((part) => part && !part.startsWith("tint="));
       if (book.tint) parts.push(`tint=${book.tint}`);
       history.replaceState(history.state, "", `${location.pathname}${location.search}${parts.length ? `#${parts.join("&")}` : ""}`);
