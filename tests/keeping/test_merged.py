@@ -75,6 +75,6 @@ def test_any_number_of_ranges_takes_no_long_time():
     rows = [Row(at, "", (Cell("x" if at == 1 else ""), Cell("y"))) for at in range(1, MOST_ROWS + 1)]
     start = time.process_time()
     filled, count = filled_down(rows, [(0, 1, 2**20)] * 10_000)
-    assert time.process_time() - start < 30
+    assert time.process_time() - start < 60
     assert count == MOST_ROWS - 1
     assert {row.cell(0).text for row in filled} == {"x"}

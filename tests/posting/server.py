@@ -17,6 +17,7 @@ from cryptography.hazmat.primitives.asymmetric.ec import SECP256R1, generate_pri
 from cryptography.hazmat.primitives.serialization import Encoding, NoEncryption, PrivateFormat
 
 USER, PASSWORD = "bench", "a good password"
+PATIENCE = 60.0  # seconds until an answer counts as none, on a machine that does much else
 
 
 def certificate(folder, name="127.0.0.1"):
@@ -53,8 +54,13 @@ class Box:
         self.data = []
         self.answer = {}  # what it says instead: to "DATA", to "END", the letter's last line
         self.drop = ""  # it hangs up; "data": before the letter; "within": inside it; "end": with all of it
-        self.slow = ""  # "rcpt", "end": it does not answer in time
-        self.late = 0.0
+        self.slow = ""  # "rcpt", "end": it never answers
+        self.reached = False  # whether a client came to where it does not
+
+    async def silent(self):
+        """No answer for as long as the server runs."""
+        self.reached = True
+        await asyncio.Event().wait()
 
     async def handle_MAIL(self, server, session, envelope, address, options):  # noqa: N802
         self.seen.append(("MAIL", bool(session.ssl), session.authenticated))
@@ -65,7 +71,7 @@ class Box:
 
     async def handle_RCPT(self, server, session, envelope, address, options):  # noqa: N802
         if self.slow == "rcpt":
-            await asyncio.sleep(self.late)
+            await self.silent()
         if self.rcpt:
             return self.rcpt.pop(0)
         envelope.rcpt_tos.append(address)
@@ -76,7 +82,7 @@ class Box:
             return self.data.pop(0)
         self.letters.append((envelope.mail_from, envelope.rcpt_tos, envelope.content))
         if self.slow == "end":
-            await asyncio.sleep(self.late)
+            await self.silent()
         if self.drop == "end":
             server.transport.abort()
         if "END" in self.answer:
@@ -108,10 +114,12 @@ def login(server, session, envelope, mechanism, data):
     return AuthResult(success=good, handled=good)
 
 
-def free_port():
+@contextmanager
+def port_of_nobody():
+    """A port that nobody listens at, and that nobody else gets meanwhile."""
     with socket.socket() as one:
         one.bind(("127.0.0.1", 0))
-        return one.getsockname()[1]
+        yield one.getsockname()[1]
 
 
 @contextmanager
@@ -135,10 +143,11 @@ def running(folder, tls_from_the_start=False, encrypts=True, port=0):
 
         def _trigger_server(self):
             """The start is not tried out with a whole connection: it would stand in the way of a test that waits."""
-            with socket.create_connection((self.hostname, self.port), 5):
+            self.port = self.server.sockets[0].getsockname()[1]
+            with socket.create_connection((self.hostname, self.port), PATIENCE):
                 time.sleep(0.01)
 
-    controller = Here(box, hostname="127.0.0.1", port=port or free_port(), **more)
+    controller = Here(box, hostname="127.0.0.1", port=port, ready_timeout=PATIENCE, **more)
     controller.start()
     try:
         box.port, box.certificate = controller.port, certificate_file

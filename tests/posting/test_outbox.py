@@ -15,7 +15,7 @@ from quoting.quoted.armor import address
 from quoting.quoted.private import OpenToOthersError
 from quoting.quoted.register import Register
 from quoting.quoted.sealing import sealed
-from tests.posting.server import PASSWORD, USER, running
+from tests.posting.server import PASSWORD, PATIENCE, USER, running
 from tests.quoted.quotes import DAY, KEY, LAST, plain
 
 CORNER = Path(__file__).parents[1] / "shops" / "corner"
@@ -103,8 +103,11 @@ def test_unsure_is_not_sent_again_by_itself(register, box, how):
     entry = issue(register)
     put_out(register, entry, TO, LETTER)
     setattr(box, how, "end")
-    box.late = 1.5
-    assert [outcome.state for _, outcome in send(register, account(box), DAY, seconds=0.5)] == ["unsure"]
+    for seconds in (0.5, 5.0, PATIENCE):
+        (outcome,) = (outcome for _, outcome in send(register, account(box), DAY, seconds=seconds))
+        if box.letters:  # else this machine was slow, and not the server alone: the letter waits
+            break
+    assert outcome.state == "unsure"
     assert states(register) == ["unsure"]
     setattr(box, how, "")
     assert send(register, account(box), DAY) == []

@@ -92,4 +92,4 @@ def test_bytes_may_stand_anywhere(after, data):
 def test_nothing_takes_long(after, content):
     began = time.process_time()
     assert errors(after(content))
-    assert time.process_time() - began < 30
+    assert time.process_time() - began < 60

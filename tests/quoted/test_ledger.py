@@ -119,7 +119,7 @@ def test_what_a_decision_raises_adds_nothing(book):
 
 
 def add_many(path, who, count, ready):
-    ready.wait(60)
+    ready.wait(600)
     for at in range(count):
 
         def decide(rows, at=at):

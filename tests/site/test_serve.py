@@ -49,18 +49,20 @@ class Served:
 
     def __exit__(self, *_):
         self.stop.set()
-        self.thread.join(10)
+        self.thread.join(60)
         assert not self.thread.is_alive()
 
     def get(self, path):
-        with urlopen(self.root + path, timeout=10) as answer:
+        with urlopen(self.root + path, timeout=60) as answer:
             return answer.read().decode()
 
     def save(self):
-        (self.shop / "shop.yaml").write_text(str(time.monotonic_ns()), encoding="utf-8")
+        """In one step, as editors save: else a watcher may see the file while it is empty, and build twice."""
+        (self.shop / ".shop.yaml").write_text(str(time.monotonic_ns()), encoding="utf-8")
+        (self.shop / ".shop.yaml").replace(self.shop / "shop.yaml")
 
 
-def within(true, seconds=10.0):
+def within(true, seconds=60.0):
     """Wait until something is true."""
     end = time.monotonic() + seconds
     while not true():
@@ -107,7 +109,7 @@ def test_a_path_that_climbs_out_finds_nothing(tmp_path):
     (tmp_path / "secret.txt").write_text("wholesale", encoding="utf-8")
     with Served(tmp_path) as server:
         host, port = server.root.removeprefix("http://").split(":")
-        with socket.create_connection((host, int(port)), timeout=10) as line:
+        with socket.create_connection((host, int(port)), timeout=60) as line:
             line.sendall(b"GET /../secret.txt HTTP/1.0\r\n\r\n")
             answer = b"".join(iter(lambda: line.recv(4096), b""))
         assert b" 404 " in answer.split(b"\r\n")[0]
