@@ -163,15 +163,21 @@ def _written(whole: Image.Image, width: int) -> Copy:
 # Each dot is the mean of so many by so many; so many colors are left, which nobody misses in a drawing
 FINE = 3
 COLORS = 128
+# The same where colors run into each other: no palette of a file of this kind has more
+SHADES = 256
 
 
-def painted(areas: Iterable[Area], width: int, height: int) -> bytes:
-    """A PNG of areas over each other on white, so many pixels wide and high; the same bytes from the same Pillow."""
+def painted(areas: Iterable[Area], width: int, height: int, shaded: bool = False) -> bytes:
+    """A PNG of areas over each other on white, so many pixels wide and high; the same bytes from the same Pillow.
+
+    ``shaded``: colors run into each other, and no step between two of them is to be seen.
+    """
     canvas = Image.new("RGB", (width * FINE, height * FINE), "white")
     for area in areas:
         _paint(canvas, area)
     out = BytesIO()
-    few = canvas.reduce(FINE).quantize(COLORS, Image.Quantize.FASTOCTREE, dither=Image.Dither.NONE)
+    count, way = (SHADES, Image.Quantize.MEDIANCUT) if shaded else (COLORS, Image.Quantize.FASTOCTREE)
+    few = canvas.reduce(FINE).quantize(count, way, dither=Image.Dither.NONE)
     few.save(out, "PNG", compress_level=6)
     return out.getvalue()
 

@@ -109,6 +109,7 @@ TINTS = {
     "not-a-curve": "The values of a curve cannot be read, or do not reach over the visible light.",
     "duplicate-code": "Two mixes of the tint book have the same order code.",
     "never-so-dark": "The dyes of a mix never take as much light as it asks, however deep they are.",
+    "not-taken": "A colorway wears a tint or a mirror that the lens it names does not take.",
     "no-material-takes-it": "A mix is deeper than any lens material of the shop takes a tint.",
     "darker-than-8": "A mix is so dark that nobody may drive behind it.",
 }

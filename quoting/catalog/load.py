@@ -21,12 +21,12 @@ from quoting.catalog.read_packages import Tables, read_packages
 from quoting.catalog.read_prices import read_prices
 from quoting.catalog.read_quotes import QUOTES, read_quotes
 from quoting.catalog.read_shop import read_shop
-from quoting.catalog.read_tints import TINTS, read_tints
+from quoting.catalog.read_tints import TINTS, Read, nothing, read_tints
 from quoting.catalog.read_traces import Traces
+from quoting.catalog.read_wears import Worn
 from quoting.catalog.shop import Catalog, PriceList, QuoteKey, Said, Shop
 from quoting.catalog.sound import ALL, Sound, sound_of
 from quoting.catalog.table import Table
-from quoting.catalog.tints import NO_TINTS, TintBook
 from quoting.catalog.words import FRAME_WORDS, LENS_WORDS, PRICE_WORDS, SHOP_WORDS, TINT_WORDS
 from quoting.findings import Finding, errors, in_order
 from quoting.nodes import Record, read, read_text
@@ -82,20 +82,20 @@ def _read(folder: Path, instead: Mapping[Path, bytes]) -> tuple[Catalog | None, 
         return None, files.findings, None
     loader = _Loader(files, instead)
     shop = loader.shop()
-    frames = loader.frames()
     tables = loader.lenses()
+    tints = loader.tints(tables)
+    frames = loader.frames(Worn(tints, tables.packages))
     lists = loader.prices(tables.packages, frames)
     keys, withdrawn = loader.quotes()
     said = loader.said()
-    tints = loader.tints(tables)
     findings = in_order(dict.fromkeys(loader.findings()))
     faulty = {one.mark.file for one in errors(findings)}
     whole = frozenset(kind for kind in ALL if not files.touched(kind, faulty))
-    sound = sound_of(shop, frames, tables, (lists, loader.all_lists), said, tints, whole)
+    sound = sound_of(shop, frames, tables, (lists, loader.all_lists), said, tints.book, whole)
     if faulty or shop is None or not lists:
         return None, findings, sound
     made = tables.materials.made, tables.designs.made, tables.packages.made, frames.made
-    return Catalog(shop, *made, lists[0], lists, keys, withdrawn, said, tints), findings, sound
+    return Catalog(shop, *made, lists[0], lists, keys, withdrawn, said, tints.book), findings, sound
 
 
 class _Loader:
@@ -134,12 +134,12 @@ class _Loader:
             return None
         return read_shop(self.root(path, SHOP_WORDS)) if self.files.inside(path) else None
 
-    def frames(self) -> Table[Frame]:
+    def frames(self, worn: Worn) -> Table[Frame]:
         """All frames of all makers."""
         frames: Table[Frame] = Table("frame")
         traces = Traces(self.files, self.instead)
         for path in self.listed("frames"):
-            read_frames(self.root(path, FRAME_WORDS), frames, traces)
+            read_frames(self.root(path, FRAME_WORDS), frames, traces, worn)
         return frames
 
     def lenses(self) -> Tables:
@@ -173,12 +173,12 @@ class _Loader:
         paths = self.files.beside(LANGUAGES)
         return tuple(one for path in paths for one in read_said(self.root(path, {}), path))
 
-    def tints(self, tables: Tables) -> TintBook:
+    def tints(self, tables: Tables) -> Read:
         """The dyes and mixes; a shop may tint nothing of its own."""
         path = self.files.folder / TINTS
         there = path in self.instead or path.is_symlink() or path.exists()
         if not there or not self.files.inside(path):
-            return NO_TINTS
+            return nothing()
         return read_tints(self.root(path, TINT_WORDS), tables.materials, tables.packages, self.files)
 
     def quotes(self) -> tuple[tuple[QuoteKey, ...], tuple[str, ...]]:

@@ -166,6 +166,17 @@ class Photo:
 
 
 @dataclass(frozen=True, slots=True)
+class Wears:
+    """What the sun lenses of a colorway are, for the drawing: ids of a mix, a package that they are like, a mirror."""
+
+    tint: str = ""  # id of a mix; "": no dye
+    lens: str = ""  # id of a package; "": that on which the tint book shows the mix
+    mirror: str = ""
+    state: str = ""  # of a photochromic lens: degrees Celsius at which it is dark; "": clear
+    mark: Mark = field(default=Mark("", 1, 1), compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
 class Colorway:
     id: str
     name: str
@@ -176,6 +187,7 @@ class Colorway:
     stock: Stock
     mark: Mark = field(compare=False, repr=False)
     photos: tuple[Photo, ...] = ()
+    wears: Wears | None = None  # its sun lenses, where the owner says what they are
 
     @property
     def sun(self) -> bool:

@@ -9,6 +9,7 @@ from quoting.catalog import checks
 from quoting.catalog.model import FAMILIES, MOUNTINGS, Colorway, Family, Frame, Mounting, Size, Stock, Version
 from quoting.catalog.read_photos import read_photos
 from quoting.catalog.read_traces import Traces
+from quoting.catalog.read_wears import Worn, read_wears
 from quoting.catalog.table import Table
 from quoting.nodes import Record
 
@@ -20,16 +21,16 @@ SIZE = "{a: 52, b: 38, dbl: 18, ed: 55.0, temple: 145}"
 COLORWAY = '{id: slate, name: Slate, version: optical, price: 129.00, front: "#444a52", temples: "#444a52", ...}'
 
 
-def read_frames(root: Record, frames: Table[Frame], traces: Traces) -> None:
+def read_frames(root: Record, frames: Table[Frame], traces: Traces, worn: Worn) -> None:
     """Enter the frames of one file."""
     maker = root.text("maker", most=80, example="Fellmark")
     for record in frames.listed(root, "frames", FRAME, needed=True):
-        frame = read_frame(record, maker, traces)
+        frame = read_frame(record, maker, traces, worn)
         frames.enter(record, frame.id, frame)
     root.close()
 
 
-def read_frame(record: Record, maker: str, traces: Traces | None = None) -> Frame:
+def read_frame(record: Record, maker: str, traces: Traces | None = None, worn: Worn | None = None) -> Frame:
     """One frame; what of it cannot be relied on is marked in the record."""
     family = record.choice("family", FAMILIES)
     return Frame(
@@ -43,7 +44,7 @@ def read_frame(record: Record, maker: str, traces: Traces | None = None) -> Fram
         wrap=record.angle("wrap", 0, 40, example="5"),
         tilt=record.angle("tilt", -10, 30, example="8"),
         sizes=read_sizes(record, family if record.sound("family") else "", traces),
-        colorways=read_colorways(record),
+        colorways=read_colorways(record, worn),
         about=record.prose("about", default=""),
         mark=record.mark("id"),
         photos=read_photos(record),
@@ -76,21 +77,23 @@ def read_sizes(frame: Record, family: str, traces: Traces | None) -> tuple[Size,
     return tuple(sizes)
 
 
-def read_colorways(frame: Record) -> tuple[Colorway, ...]:
+def read_colorways(frame: Record, worn: Worn | None) -> tuple[Colorway, ...]:
     """The colorways of a frame, each with its own id."""
     records = frame.records("colorways", "this colorway", example=COLORWAY)
     colorways = []
     for record in records:
+        version = record.choice("version", VERSIONS)
         colorway = Colorway(
             id=record.word("id", example="slate"),
             name=record.text("name", most=80, example="Slate"),
-            version=cast(Version, record.choice("version", VERSIONS)),
+            version=cast(Version, version),
             price_cents=record.money("price", example="129.00"),
             front=record.color("front"),
             temples=record.color("temples"),
             stock=cast(Stock, record.choice("stock", STOCKS)),
             mark=record.mark("id"),
             photos=read_photos(record),
+            wears=read_wears(record, version if record.sound("version") else "", worn),
         )
         record.close()
         colorways.append(colorway)

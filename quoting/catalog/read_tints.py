@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import NamedTuple
 
 from quoting.catalog.files import Files
 from quoting.catalog.model import Material, Package
@@ -11,6 +12,7 @@ from quoting.catalog.read_curves import EXAMPLE as CURVE
 from quoting.catalog.read_curves import read_curve
 from quoting.catalog.table import Table, listing
 from quoting.catalog.tints import (
+    NO_TINTS,
     TEMPERATURES,
     USUAL_TEMPERATURE,
     Coat,
@@ -39,7 +41,20 @@ DEEPEST = 40.0
 CLOSE = 0.001
 
 
-def read_tints(root: Record, materials: Table[Material], packages: Table[Package], files: Files) -> TintBook:
+class Read(NamedTuple):
+    """The book, and what colorways may name of it."""
+
+    book: TintBook
+    mixes: Table[Mix]
+    mirrors: Table[Mirror]
+
+
+def nothing() -> Read:
+    """Of a shop that has no such file."""
+    return Read(NO_TINTS, Table("mix"), Table("mirror"))
+
+
+def read_tints(root: Record, materials: Table[Material], packages: Table[Package], files: Files) -> Read:
     """The whole file."""
     dyes: Table[Dye] = Table("dye")
     for record in dyes.listed(root, "dyes", DYE):
@@ -56,7 +71,8 @@ def read_tints(root: Record, materials: Table[Material], packages: Table[Package
         mirrors.enter(record, mirror.id, mirror)
     mixes = _mixes(root, dyes)
     root.close()
-    return TintBook(dyes.made, passed, photochromics, polarizers, coats, mirrors.made, mixes.made)
+    book = TintBook(dyes.made, passed, photochromics, polarizers, coats, mirrors.made, mixes.made)
+    return Read(book, mixes, mirrors)
 
 
 def _named(record: Record, key: str, name: str) -> tuple[str, str]:

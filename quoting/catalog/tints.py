@@ -6,8 +6,10 @@ Curves are spectra of the kernel: shares from 0 to 1, 280 to 780 nm by 5.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from quoting.catalog.model import Package
 from quoting.findings import Mark
 
 Curve = tuple[float, ...]
@@ -112,3 +114,16 @@ class TintBook:
 
 
 NO_TINTS = TintBook()
+
+
+def refused(coats: Iterable[Coat], package: Package, depth: float) -> str:
+    """Why a lens does not take a tint that takes so many percent of the light at its darkest: a code, or "".
+
+    ``too-deep`` for its material, ``under-coat`` for its coat, ``over-filter`` where its list has no tint over it.
+    """
+    if depth > package.material.tint_depth:
+        return "too-deep"
+    if package.light != "clear" and not package.treatments.tint_over:
+        return "over-filter"
+    lying = (one for one in coats if package.coating in (*one.front, *one.back))
+    return "under-coat" if any(depth > coat.tint_depth for coat in lying) else ""

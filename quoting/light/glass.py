@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from quoting.catalog.model import Package
 from quoting.catalog.shop import Catalog
-from quoting.catalog.tints import USUAL_TEMPERATURE, Curve, Mix, Photochromic, Polarizer
+from quoting.catalog.tints import USUAL_TEMPERATURE, Curve, Mix, Photochromic, Polarizer, refused
 from quoting.kernel import records
 from quoting.kernel.coated import fresnel, transmitted
 from quoting.kernel.luminous import luminous
@@ -110,13 +110,5 @@ def tint_of(catalog: Catalog, mix: Mix | None) -> records.Tint:
 
 
 def takes(catalog: Catalog, package: Package, depth: float) -> str:
-    """Why a lens does not take a tint that takes so many percent of the light at its darkest: a code, or "".
-
-    ``too-deep`` for its material, ``under-coat`` for its coat, ``over-filter`` where its list has no tint over it.
-    """
-    if depth > package.material.tint_depth:
-        return "too-deep"
-    if package.light != CLEAR and not package.treatments.tint_over:
-        return "over-filter"
-    coats = (one for one in catalog.tints.coats if package.coating in (*one.front, *one.back))
-    return "under-coat" if any(depth > coat.tint_depth for coat in coats) else ""
+    """Why a lens does not take a tint of this depth: see `quoting.catalog.tints.refused`."""
+    return refused(catalog.tints.coats, package, depth)

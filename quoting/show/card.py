@@ -13,8 +13,10 @@ from xml.etree import ElementTree
 
 from quoting.catalog.model import Colorway, Frame, Size
 from quoting.languages import spoken
-from quoting.pictures import PILLOW, Area, painted
+from quoting.pictures import PILLOW, Area
+from quoting.pictures import painted as picture
 from quoting.show.front import ANY, uncolored
+from quoting.show.lens_paint import Stops, painted
 from quoting.show.pen import element
 from quoting.show.shapes import SVG, color_of, shapes
 
@@ -33,6 +35,8 @@ LOOKS: dict[str, dict[str, str]] = {
     "wire": {},
     "glass": {"fill": "#dce8ef", "fill-opacity": "0.75", "stroke": EDGE, "stroke-width": "0.3"},
     "sun": {"fill": "#75716b", "fill-opacity": "0.85"},
+    "tint": {"stroke": EDGE, "stroke-width": "0.3"},
+    "paint": {},
     "gleam": {"fill": "none", "stroke": "#b4c7d3", "stroke-width": "0.45"},
     "pad": {"fill": "#eef2f4", "stroke": EDGE, "stroke-width": "0.25"},
     "hole": {"fill": "#ffffff", "stroke": EDGE, "stroke-width": "0.2"},
@@ -40,12 +44,12 @@ LOOKS: dict[str, dict[str, str]] = {
 }
 
 
-def drawn(frame: Frame, size: Size, color: Colorway, rim: float) -> str:
-    """The front as SVG, without its looks."""
+def drawn(frame: Frame, size: Size, color: Colorway, rim: float, stops: Stops = ()) -> str:
+    """The front as SVG, without its looks; ``stops`` is the paint of its lenses."""
     sheet = uncolored((frame.family, frame.mounting, color.sun), size, rim, False, (0.0, 0.0), spoken())
     body = sheet.body.replace(ANY.front, escape(color.front)).replace(ANY.temples, escape(color.temples))
     box = f"{sheet.left} {sheet.top} {sheet.right - sheet.left} {sheet.bottom - sheet.top}"
-    return element("svg", body, xmlns=SVG.strip("{}"), viewBox=box)
+    return painted(element("svg", body, xmlns=SVG.strip("{}"), viewBox=box), stops, "shade")
 
 
 def name_of(svg: str) -> str:
@@ -67,7 +71,7 @@ def card(svg: str) -> bytes:
     for one in found:
         rings = [[(x + u * scale, y + v * scale) for u, v in ring] for ring in one.rings]
         front.append(Area(rings, one.color, one.opacity, one.even))
-    return painted([*squares(x, y, scale), *front], WIDTH, HEIGHT)
+    return picture([*squares(x, y, scale), *front], WIDTH, HEIGHT, "<linearGradient" in svg)
 
 
 def squares(x: float, y: float, scale: float) -> Iterator[Area]:

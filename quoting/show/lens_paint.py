@@ -16,6 +16,7 @@ from quoting.catalog.shop import Catalog
 from quoting.catalog.tints import Mix
 from quoting.kernel.lens_paint import lens_paint
 from quoting.light.glass import CLEAR, glass_of, tint_of
+from quoting.light.lens_worn import LensWorn
 from quoting.show.looks import STOPS, hexed
 from quoting.show.pen import element
 
@@ -47,8 +48,20 @@ def paint_of(catalog: Catalog, package: Package, mix: Mix | None, mirror: str = 
     )
 
 
+def paint_worn(catalog: Catalog, lens: LensWorn | None) -> Stops:
+    """The paint of a lens in a drawing; none where it is plain glass, or nothing is known of its light."""
+    if lens is None or lens.plain or not lens.known(catalog):
+        return ()
+    return paint_of(catalog, lens.package, lens.mix, lens.mirror, lens.state)
+
+
 def painted(svg: str, stops: Stops, id_: str) -> str:
-    """A front whose lenses wear this; ``id_`` is that of its gradient, which no other drawing of the page may have."""
+    """A front whose lenses wear this; ``id_`` is that of its gradient, which no other drawing of the page may have.
+
+    Without stops it stays as it was drawn.
+    """
+    if not stops:
+        return svg
     if len(stops) == 1:
         return LENSES.sub(f'class="tint" fill="{stops[0].color}" fill-opacity="{stops[0].opacity:g}"', svg)
     head, rest = svg.split(">", 1)

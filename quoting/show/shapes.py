@@ -14,6 +14,7 @@ from itertools import pairwise
 from xml.etree import ElementTree
 
 from quoting.show.pen import Point, curve
+from quoting.show.shading import Ramp, bands, ramp_of
 
 Matrix = tuple[float, float, float, float, float, float]
 Color = tuple[int, int, int]
@@ -24,7 +25,7 @@ SAME: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 TOKEN = re.compile(r"[A-Za-z]|[-+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?")
 STEPS = 48  # sides of a circle
 INK: Color = (29, 39, 51)
-NOTHING_TO_SEE = {"title", "desc"}
+NOTHING_TO_SEE = {"title", "desc", "linearGradient"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,17 +56,19 @@ def shapes(svg: str) -> tuple[list[float], list[Shape]]:
     """The drawing's box and its areas, the undermost first.   Raises ValueError for what is not known here."""
     root = ElementTree.fromstring(svg)
     box = [float(one) for one in root.attrib["viewBox"].split()]
-    return box, list(_within(root, Style()))
+    ramps = {node.get("id", ""): ramp_of(node) for node in root.iter(f"{SVG}linearGradient")}
+    ramps |= {node.get("id", ""): ramp_of(node) for node in root.iter("linearGradient")}
+    return box, list(_within(root, Style(), ramps))
 
 
-def _within(node: ElementTree.Element, around: Style) -> Iterator[Shape]:
+def _within(node: ElementTree.Element, around: Style, ramps: dict[str, Ramp]) -> Iterator[Shape]:
     name = node.tag.removeprefix(SVG)
     style = _style(node, around)
     if name in ("svg", "g"):
         for child in node:
-            yield from _within(child, style)
+            yield from _within(child, style, ramps)
     elif name not in NOTHING_TO_SEE:
-        yield from _painted([line for line in _lines(name, node.attrib) if len(line[0]) > 1], style)
+        yield from _painted([line for line in _lines(name, node.attrib) if len(line[0]) > 1], style, ramps)
 
 
 def _style(node: ElementTree.Element, around: Style) -> Style:
@@ -83,8 +86,14 @@ def _style(node: ElementTree.Element, around: Style) -> Style:
     )
 
 
-def _painted(lines: list[tuple[Ring, bool]], style: Style) -> Iterator[Shape]:
-    if style.fill != "none":
+def _painted(lines: list[tuple[Ring, bool]], style: Style, ramps: dict[str, Ramp]) -> Iterator[Shape]:
+    shade = re.fullmatch(r"url\(#(.+)\)", style.fill)
+    if shade:
+        if shade[1] not in ramps:
+            raise ValueError(f"no gradient that a picture can show: {shade[1]}")
+        rings = [_moved(points, style.matrix) for points, _closed in lines]
+        yield from (Shape(cut, color, 1.0, style.even) for cut, color in bands(rings, ramps[shade[1]]))
+    elif style.fill != "none":
         rings = [_moved(points, style.matrix) for points, _closed in lines]
         yield Shape(rings, color_of(style.fill), style.fill_opacity * style.opacity, style.even)
     if style.stroke != "none":

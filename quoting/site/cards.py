@@ -11,6 +11,7 @@ from quoting.catalog.photos import photos_of
 from quoting.catalog.shop import Shop
 from quoting.languages import _
 from quoting.show.card import HEIGHT, WIDTH, card, drawn, name_of
+from quoting.show.lens_paint import Stops
 from quoting.show.versions import color_text
 from quoting.site.album import Album
 from quoting.site.shelf import Shelf
@@ -36,9 +37,9 @@ class Cards:
     _made: set[str] = field(default_factory=set)
     _shelf: Shelf = field(default_factory=lambda: Shelf(FOLDER))
 
-    def of(self, frame: Frame, size: Size, color: Colorway, rim: float, alt: str) -> Preview:
+    def of(self, frame: Frame, size: Size, color: Colorway, rim: float, alt: str, stops: Stops = ()) -> Preview:
         """The picture of a frame in a size and a colorway.   Raises OSError where it cannot be written."""
-        svg = drawn(frame, size, color, rim)
+        svg = drawn(frame, size, color, rim, stops)
         name = name_of(svg)
         if self.output is not None and name not in self._made:
             kept = self._shelf.get(name)
@@ -56,13 +57,16 @@ class Cards:
 
 
 def preview_of(
-    cards: Cards, album: Album, shop: Shop, frame: Frame, size: Size, color: Colorway | None = None
+    cards: Cards, album: Album, shop: Shop, frame: Frame, size: Size, color: Colorway | None = None, stops: Stops = ()
 ) -> Preview:
-    """A photo of the colorway, or of the frame where none is named; where there is none, the drawing."""
+    """A photo of the colorway, or of the frame where none is named; where there is none, the drawing.
+
+    ``stops`` is the paint of its lenses.
+    """
     photos = album.of(color.photos if color else tuple(photos_of(frame)))
     if photos:
         return Preview(*photos[0].largest, album.alt(photos[0], frame, color))
     shown = color or frame.colorways[0]
     said = _("Front of {frame} {size} in {color}, drawn to scale")
     alt = said.format(frame=frame.name, size=size.label, color=color_text(shown))
-    return cards.of(frame, size, shown, shop.mountings[frame.mounting].rim, alt)
+    return cards.of(frame, size, shown, shop.mountings[frame.mounting].rim, alt, stops)

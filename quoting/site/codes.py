@@ -16,6 +16,7 @@ COMBINATIONS = {
     "combination-rx": "The prescription of a combination cannot be read.",
     "combination-unknown": "A combination names a frame, size, colorway or package that the shop does not have.",
     "combination-does-not-fit": "A combination shows a lens that does not fit its frame and prescription.",
+    "combination-tint": "A combination shows a tint, a mirror or a state that its lens does not take or have.",
     "combination-film": "The film of a combination has no address that begins with https://, or no title.",
     "combination-sold-out": "A combination shows a colorway that is sold out.",
 }

@@ -1,7 +1,7 @@
 """Articles that name a frame, a colorway and a package: what they name is looked up and computed here.
 
-A combination's metadata: Frame, Size, Colorway, Package, and Rx, the prescription of an invented example; and Film,
-where there is one (`quoting.site.film`).
+A combination's metadata: Frame, Size, Colorway, Package, and Rx, the prescription of an invented example; what its lens
+wears (`quoting.site.combination_lens`), and Film, where there is one (`quoting.site.film`).
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
@@ -13,11 +13,13 @@ from pathlib import Path
 from quoting.choosing import UnknownError, choice_of, pick
 from quoting.findings import Finding, errors
 from quoting.languages import _, speaking, tongue
+from quoting.light.lens_worn import LensWorn
 from quoting.offers import Ask, Offer, Offers
 from quoting.prescription.text import read_slip
 from quoting.show.cautions import matters_here
 from quoting.show.reasons import customer, told_once
 from quoting.show.text import ESTIMATES
+from quoting.site.combination_lens import lens_of, wishes_of
 from quoting.site.film import Film, film_of
 from quoting.site.source import mark_of
 
@@ -30,6 +32,7 @@ class Combination:
 
     offer: Offer
     ask: Ask
+    lens: LensWorn  # in which its front is drawn
     cautions: tuple[str, ...] = ()  # about this lens for this customer
     film: Film | None = None
 
@@ -66,11 +69,15 @@ def combination_of(offers: Offers, source: Path, words: dict[str, str]) -> tuple
         key = next((key for key in KEYS if f"no {key}" in str(unknown)), "frame")
         hint = "ids are those of the shop's files"
         return None, [Finding(mark_of(source, key), "combination-unknown", str(unknown), hint)]
-    ask = Ask(reading.prescription)
+    with speaking(tongue("en_US")):  # to the owner, whatever the page speaks
+        lens, wrong = lens_of(offers.catalog, package, source, words)
+    if lens is None:
+        return None, wrong
+    ask = Ask(reading.prescription, wishes=wishes_of(lens))
     offer = offers.offer(choice, ask)
     film, faults = film_of(source, words.get("film", ""))
-    made = Combination(offer, ask, tuple(matters_here(offers.catalog.shop, offer, ask)), film)
-    with speaking(tongue("en_US")):  # to the owner, whatever the page speaks
+    made = Combination(offer, ask, lens, tuple(matters_here(offers.catalog.shop, offer, ask)), film)
+    with speaking(tongue("en_US")):
         return made, faults + doubts(made, source)
 
 

@@ -21,7 +21,7 @@ LINK = Markup('<p><a href="{}">{}</a></p>')
 def picture(made: Combination, site: Material) -> Markup:
     """What stands before the words: the frame in its colorway, at half its pixels."""
     choice = made.offer.choice
-    shown = site.preview(choice.frame, choice.size, choice.colorway)
+    shown = site.preview(choice.frame, choice.size, choice.colorway, made.lens)
     address = f"{site.catalog.shop.url.rstrip('/')}/{shown.address}"
     return PICTURE.format(address, shown.width // 2, shown.height // 2, shown.alt)
 

@@ -44,9 +44,9 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         for frame in site.frames:
             self._page(f"frames/{frame.id}/index.html", "frame", frame=frame)
             folder = Path(self.output_path) / "frames" / frame.id
-            (folder / "fronts.js").write_text(site.fronts(frame), encoding="utf-8")
+            (folder / "fronts.js").write_text(site.drawings.script(frame), encoding="utf-8")
             for size in frame.sizes if len(frame.sizes) > 1 else ():  # an only size is on the page itself
-                drawn = alone(site.front(frame, size, frame.colorways[0], True))
+                drawn = alone(site.drawings.front(frame, size, frame.colorways[0], True))
                 (folder / f"{size.key}.svg").write_text(drawn, encoding="utf-8")
         self._page("lenses/index.html", "lenses")
         for package in site.packages:

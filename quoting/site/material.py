@@ -18,23 +18,24 @@ from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Catalog
 from quoting.findings import Finding
 from quoting.languages import _
+from quoting.light.lens_worn import LensWorn
 from quoting.offers import USUAL_ADD, Offers
 from quoting.show import terms
 from quoting.show.amounts import money
 from quoting.show.brief import meanings
 from quoting.show.cautions import matters
 from quoting.show.cut import section_svg
-from quoting.show.front import front_svg, reach
-from quoting.show.versions import color_text, other_lines, version_text
+from quoting.show.versions import other_lines, version_text
 from quoting.site.album import Album
 from quoting.site.board import Board, board_of
 from quoting.site.cards import Cards, Preview, preview_of
 from quoting.site.combinations import Combination, combination_of
 from quoting.site.editions import Edition, editions
+from quoting.site.fronts import Fronts
 from quoting.site.home import some_of
 from quoting.site.linked import article_text, block, frame_product, package_product
 from quoting.site.on_top import on_board, on_package
-from quoting.site.page_data import categories, frame_block, fronts_script
+from quoting.site.page_data import categories, frame_block
 from quoting.site.prose import Prose
 
 Progress = Callable[[int, int, str], None]
@@ -106,34 +107,14 @@ class Material:
         return meanings({code for size in frame.sizes for code in self.board(frame, size).codes})
 
     @cached_property
-    def sheet(self) -> tuple[float, float]:
-        """Half width and half height, mm, in which every front of the shop has room: all cards are to one scale."""
-        sides = [
-            (reach(frame.mounting, size, rim), size.b / 2 + rim * 1.3)
-            for frame in self.frames
-            for size in frame.sizes
-            for rim in (self.catalog.shop.mountings[frame.mounting].rim,)
-        ]
-        return max(side for side, _ in sides), max(high for _, high in sides)
-
-    def front(self, frame: Frame, size: Size, colorway: Colorway, dimensions: bool = False) -> Markup:
-        """The front drawn to scale; without dimensions on the sheet that all cards share."""
-        title = _("Front of {frame} {size} in {color}, drawn to scale").format(
-            frame=frame.name, size=size.label, color=color_text(colorway)
-        )
-        rim = self.catalog.shop.mountings[frame.mounting].rim
-        sheet = (0.0, 0.0) if dimensions else self.sheet
-        return Markup(front_svg(frame, size, colorway, rim, title, dimensions, sheet))
+    def drawings(self) -> Fronts:
+        """The fronts of the catalog."""
+        return Fronts(self.catalog)
 
     def versions(self, frame: Frame, color: Colorway) -> list[str]:
         """In which version a color is sold, and what the other one costs."""
         other = frame.other_version(color)
         return [version_text(color), *(other_lines(other, self.catalog.shop) if other is not None else [])]
-
-    def fronts(self, frame: Frame) -> str:
-        """The script with the front of each size, which the page colors and draws over."""
-        drawings = {size.key: self.front(frame, size, frame.colorways[0], True) for size in frame.sizes}
-        return fronts_script(frame, drawings)
 
     def section(self, combination: Combination, side: str) -> Markup:
         """The horizontal section of one lens of a combination."""
@@ -200,9 +181,12 @@ class Material:
                 found[package].append((frame, taken))
         return found
 
-    def preview(self, frame: Frame, size: Size | None = None, color: Colorway | None = None) -> Preview:
-        """The picture that goes with a link."""
-        return preview_of(self.cards, self.album, self.catalog.shop, frame, size or frame.sizes[0], color)
+    def preview(
+        self, frame: Frame, size: Size | None = None, color: Colorway | None = None, lens: LensWorn | None = None
+    ) -> Preview:
+        """The picture that goes with a link; with ``lens``, where that is not the one of the colorway."""
+        stops = self.drawings.paint(lens or self.drawings.sun(color or frame.colorways[0]))
+        return preview_of(self.cards, self.album, self.catalog.shop, frame, size or frame.sizes[0], color, stops)
 
     @property
     def _top(self) -> str:

@@ -22,6 +22,7 @@ from quoting.locales import amount_form
 from quoting.offers import USUAL_ADD
 from quoting.prescription.wishes import NOTHING
 from quoting.show.cautions import STRONG_PLUS_D, about, sentences
+from quoting.show.lens_paint import Stops
 from quoting.show.lines import LINE_TEXTS
 from quoting.show.page_words import PAGE, VIEWS
 from quoting.show.reasons import BIFOCAL, SIDES, WAYS, WORDS
@@ -216,9 +217,14 @@ def frame_block(frame: Frame) -> Markup:
     return Markup(compact(frame_data(frame)))  # compact leaves no character that could end the block
 
 
-def fronts_script(frame: Frame, drawings: Mapping[str, str]) -> str:
-    """``frames/ID/fronts.js``: the front of each size as SVG, by its key, and the colors of each colorway."""
-    colors = {color.id: [color.front, color.temples] for color in frame.colorways}
+def fronts_script(frame: Frame, drawings: Mapping[str, str], paints: Mapping[str, Stops]) -> str:
+    """``frames/ID/fronts.js``: the front of each size as SVG, by its key, and the colors of each colorway.
+
+    A colorway whose sun lenses have a color of their own has the paint of them, too.
+    """
+    colors: dict[str, list[Any]] = {color.id: [color.front, color.temples] for color in frame.colorways}
+    for name, stops in paints.items():
+        colors[name] += [stops] if stops else []
     return f"globalThis.bevelFronts={compact({'sizes': dict(drawings), 'colors': colors})};\n"
 
 

@@ -62,6 +62,28 @@ def test_areas_are_those_of_geometry(name):
     assert dark(picture(body)) == pytest.approx(area, rel=0.01)
 
 
+RAMP = '<linearGradient id="r" x1="0" y1="0" x2="0" y2="1">{}</linearGradient>'
+STOP = '<stop offset="{}" stop-color="#000000" stop-opacity="{}"/>'
+
+
+@pytest.mark.parametrize(
+    ("stops", "share"),
+    [([(0, 1), (1, 0)], 1 / 2), ([(0, 0.8), (0.5, 0.8), (1, 0)], 0.8 * 3 / 4), ([(0.25, 0), (0.75, 1)], 1 / 2)],
+)
+def test_a_gradient_is_as_dark_as_the_mean_of_its_stops(stops, share):
+    ramp = RAMP.format("".join(STOP.format(*one) for one in stops))
+    image = picture(f'{ramp}<path d="{SQUARE}" fill="url(#r)"/>')
+    assert dark(image) == pytest.approx(36 * share, rel=0.02)
+    down = [image.getpixel((50, y))[0] for y in range(22, 78)]
+    assert down in (sorted(down), sorted(down, reverse=True))
+
+
+def test_a_gradient_goes_over_all_that_is_filled_with_it_and_leaves_holes():
+    ramp = RAMP.format(STOP.format(0, 0.5))
+    body = f'{ramp}<path d="{SQUARE}M3 3l4 0l0 4l-4 0z" fill="url(#r)" fill-rule="evenodd"/>'
+    assert dark(picture(body)) == pytest.approx(20 / 2, rel=0.02)
+
+
 def test_a_line_has_its_width_and_round_joints():
     body = '<path d="M2 5L10 5L10 8" fill="none" stroke="black" stroke-width="1"/>'
     wanted = LineString([(2, 5), (10, 5), (10, 8)]).buffer(0.5, cap_style="flat", join_style="round").area
@@ -83,6 +105,8 @@ def test_path_data_of_all_kinds():
         '<path d="M0 0h1" fill="black"/>',
         '<rect width="1" height="1" fill="url(#a)"/>',
         '<rect width="1" height="1" fill="red"/>',
+        '<linearGradient id="a" x1="0" y1="0" x2="1" y2="0"><stop stop-color="#ffffff"/></linearGradient>',
+        '<linearGradient id="a" x1="0" y1="0" x2="0" y2="1"/>',
         '<g transform="skewX(3)"><rect width="1" height="1" fill="black"/></g>',
     ],
 )

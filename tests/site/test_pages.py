@@ -355,6 +355,8 @@ def test_a_frames_page_says_of_each_colorway_in_which_version_it_is_sold(pages):
     assert said == [
         "Optical version. The sun version of Gold costs $184.00 without lenses.",
         f"Gold is the sun version: {parcel} The optical version of Gold costs $172.00 without lenses. "
-        "Sun lenses are drawn gray.",
-        f"Bronze is sold as a sun version only: {parcel} Sun lenses are drawn gray.",
+        "Its sun lenses are drawn as they look: Deep sea, 18.4 % of the light at the top, 64.3 % at the bottom, "
+        "filter category 2 in the middle.",
+        f"Bronze is sold as a sun version only: {parcel} Its sun lenses are drawn as they look: "
+        "Harbor brown under the mirror Ember, 19.6 % of the light, filter category 2.",
     ]

@@ -8,16 +8,24 @@ from PIL import Image, ImageChops, ImageStat
 from quoting.catalog.load import load
 from quoting.places import shared
 from quoting.show import card
+from quoting.show.lens_paint import paint_of
 
 CSS = shared("theme") / "static" / "css"
 
 
-@pytest.mark.parametrize("name", ["cottering", "garrowe", "keldrow", "ossgill", "aldmere"])
-def test_chromium_draws_the_same(browser, name):
+@pytest.mark.parametrize(
+    ("name", "mix"),
+    [
+        *((one, "") for one in ("cottering", "garrowe", "keldrow", "ossgill", "aldmere")),
+        *(("garrowe", "dusk"), ("keldrow", "deep-sea"), ("ossgill", "kelp")),
+    ],
+)
+def test_chromium_draws_the_same(browser, name, mix):
     catalog = load(shared("demo_catalog"))[0]
     frame = catalog.frames[name]
     color, rim = frame.colorways[-1], catalog.shop.mountings[frame.mounting].rim
-    svg = card.drawn(frame, frame.sizes[0], color, rim)
+    stops = paint_of(catalog, catalog.packages["plain-150-hard"], catalog.tints.mixes[mix]) if mix else ()
+    svg = card.drawn(frame, frame.sizes[0], color, rim, stops)
     style = (CSS / "tokens.css").read_text("utf-8") + (CSS / "drawing.css").read_text("utf-8")
     wide = float(svg.split('viewBox="')[1].split()[2])
     high = float(svg.split('viewBox="')[1].split()[3].split('"')[0])

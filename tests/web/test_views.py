@@ -17,11 +17,13 @@ from quoting.catalog.load import load
 from quoting.kernel import layout, power, segment
 from quoting.kernel.lens import nasal
 from quoting.kernel.thickness import grind, with_prism
+from quoting.light.lens_worn import sun_lens
 from quoting.offers import Ask, Choice, Measures, Offers
 from quoting.places import shared
 from quoting.prescription.model import Distances, EyeRx, Prescription
 from quoting.show.amounts import mm
 from quoting.show.front import front_svg
+from quoting.show.lens_paint import paint_worn, painted
 from quoting.tables import eye_table
 from tests.kernel.traced_by_numpy import back_level, front_level
 from tests.web.answered import within
@@ -265,6 +267,14 @@ def colors(svg):
     return found
 
 
+def worn(svg):
+    """What the lenses wear: the stops of a gradient, or one color and its opacity."""
+    root = ElementTree.fromstring(svg)
+    stops = [tuple(one.attrib.values()) for one in root.iter() if one.tag.endswith("stop")]
+    lenses = [one for one in root.iter() if one.get("class") == "tint"]
+    return stops, [(one.get("fill"), "" if stops else one.get("fill-opacity")) for one in lenses]
+
+
 @pytest.mark.parametrize("frame_id", ["aldmere", "garrowe", "lissoway", "ossgill"])
 def test_each_colorway_is_colored_in_the_page_as_the_build_draws_it(chosen, offers, frame_id):
     frame = offers.catalog.frames[frame_id]
@@ -278,7 +288,9 @@ def test_each_colorway_is_colored_in_the_page_as_the_build_draws_it(chosen, offe
             built = front_svg(frame, size, colorway, rim, "Front", dimensions=True)
             svg = page.evaluate(script, [i, j])
             assert colors(svg) == colors(built)
+            built = painted(built, paint_worn(offers.catalog, sun_lens(offers.catalog, colorway)), "shade-drawn")
             assert ('class="glass sun"' in svg) == ('class="glass sun"' in built)
+            assert worn(svg) == worn(built)
 
 
 def solved(level, slope, x, y):

@@ -3,16 +3,20 @@
 (function () {
   "use strict";
 
-  // All colorways of a size are one drawing; frames/ID/fronts.js holds it once.
-  function front(size, color) {
+  const { putOn } = globalThis.bevelbook;
+
+  // All colorways of a size are one drawing; frames/ID/fronts.js holds it once.  Sun lenses that have a color of their own
+  // wear it; `id` is that of its gradient, which no other drawing of the page may have.
+  function front(size, color, id = "shade-drawn") {
     const room = document.createElement("template");
     const { sizes, colors } = globalThis.bevelFronts;
     room.innerHTML = sizes[size.key];
     const svg = room.content.firstElementChild;
-    const [paint, temples] = colors[color.id];
+    const [paint, temples, stops] = colors[color.id];
     for (const one of svg.querySelectorAll(".front-piece")) one.setAttribute("fill", one.matches(".temple") ? temples : paint);
     for (const one of svg.querySelectorAll(".wire")) one.setAttribute("stroke", paint);
     for (const one of svg.querySelectorAll(".glass")) one.classList.toggle("sun", color.version !== "optical");
+    if (color.version !== "optical") putOn(svg, stops, id);
     return svg;
   }
 

@@ -9,7 +9,7 @@
 
   // Without stops the lenses are as they were drawn.  No other drawing of the page may have that id.
   function putOn(svg, stops, id) {
-    svg.querySelector(":scope > linearGradient.paint")?.remove();
+    svg.querySelector(".paint")?.remove();
     if (stops?.length > 1) {
       svg.prepend(draw("linearGradient", { class: "paint", id, x1: 0, y1: 0, x2: 0, y2: 1 },
         ...stops.map(([at, color, opacity]) => draw("stop", { offset: at, "stop-color": color, "stop-opacity": opacity }))));

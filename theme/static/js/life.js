@@ -73,7 +73,7 @@
 
   // The front alone, on its squares, with the line to check it by.
   function frameDrawn() {
-    const svg = book.front(state.size, state.color);
+    const svg = book.front(state.size, state.color, "shade-life");
     parts.view.replaceChildren(svg);
     const body = svg.querySelector(".frame").getBBox();
     const [left, wide] = [Math.floor(body.x) - 3, Math.ceil(body.width) + 6];
