@@ -137,6 +137,7 @@ def _frame(one: Wanted) -> OrderedFrame:
     return OrderedFrame(
         frame.id, frame.maker, frame.name, frame.mounting, frame.material, color.name, size.label,
         size.a, size.b, size.dbl, true_ed(size), size.temple, frame.curve, size.outline is not None, color.sun,
+        frame.family,
     )  # fmt: skip
 
 

@@ -110,7 +110,7 @@ def order_files(order: Order, shop: Shop, folder: Path) -> dict[str, bytes]:
     traces = traces_of(folder, trace_file(order)) if order.frame.traced else ()
     files = {
         FILE: written_order(order),
-        "sheet.html": sheet_page_of(order, shop).encode("utf-8"),
+        "sheet.html": sheet_page_of(order, shop, traces[0].outline() if traces else None).encode("utf-8"),
         "sheet.txt": sheet_text(order, shop).encode("utf-8"),
         f"lab{ENDING}": write_job(lab_job(order, traces)),
         "verify.html": verify_page(order, shop).encode("utf-8"),

@@ -79,6 +79,7 @@ class OrderedFrame:
     curve: float
     traced: bool
     sun: bool  # its original lenses go into the parcel
+    family: str = ""  # of its shape; "" in orders that were made before it was noted
 
 
 @dataclass(frozen=True, slots=True)

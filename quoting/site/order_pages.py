@@ -7,11 +7,13 @@ from collections.abc import Iterable, Sequence
 
 from markupsafe import Markup
 
+from quoting.catalog.model import Outline
 from quoting.catalog.shop import Shop
 from quoting.kernel.records import Check
 from quoting.languages import _, spoken
 from quoting.orders.model import Order
 from quoting.places import shared
+from quoting.show.centered import centered_svg
 from quoting.show.order_parts import LENS, Part
 from quoting.show.ordered import CHECKED, parts
 from quoting.show.record_card import CARD_FOOT, card_lists, card_parts
@@ -27,9 +29,15 @@ Listed = tuple[str, Sequence[str]]
 
 
 def paper(
-    shop: Shop, heading: str, under: Iterable[str], found: list[Part], foot: str, lists: Iterable[Listed] = ()
+    shop: Shop,
+    heading: str,
+    under: Iterable[str],
+    found: list[Part],
+    foot: str,
+    lists: Iterable[Listed] = (),
+    picture: str = "",
 ) -> str:
-    """A printed page of parts and lists."""
+    """A printed page of parts and lists, and of a drawing (SVG)."""
     style, listed = sheet_of(shared("theme") / "paper", ("order",)), list(lists)
     return (
         environment()
@@ -43,6 +51,7 @@ def paper(
             parts=found,
             lists=listed,
             foot=foot,
+            picture=Markup(picture),
             dense=sum(len(part.rows) for part in found) + sum(2 * len(items) for _, items in listed) > MANY_ROWS,
             style=Markup(style),
             style_hash=digest(style),
@@ -50,10 +59,11 @@ def paper(
     )
 
 
-def sheet_page_of(order: Order, shop: Shop) -> str:
-    """The order sheet."""
+def sheet_page_of(order: Order, shop: Shop, traced: Outline | None = None) -> str:
+    """The order sheet, with both lenses at life size; ``traced`` is the outline in the nasal frame, if there is one."""
     which = f"{order.day}, quote {order.quote}, alternative {order.letter}, pair {order.pair}"
-    return paper(shop, f"Order {order.id}", (which, f"For {order.customer}"), parts(order), CHECKED)
+    under = (which, f"For {order.customer}")
+    return paper(shop, f"Order {order.id}", under, parts(order), CHECKED, picture=centered_svg(order, traced))
 
 
 def card_page(order: Order, checks: list[Check], standard: str, day: str, shop: Shop) -> str:
