@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
 
+from quoting.dyeing import without
+from quoting.light.glass import takes
 from quoting.offers import Ask, Choice, Offers
 from quoting.quoted.armor import address
 from quoting.quoted.keystore import signing_key
@@ -20,6 +22,7 @@ from quoting.quoted.sealing import sealed, unsigned, written
 from quoting.show.issued import Asked, Issue, quote_record
 from quoting.show.reasons import customer as for_customer
 from quoting.show.reasons import told_once
+from quoting.show.tints import why_not
 from quoting.terms import Change, line_name, pricing
 
 # How many numbers are tried for one quote; two of the same day are the same once in 32^5
@@ -70,6 +73,8 @@ def _answer(one: Wanted, offers: Offers, others: Sequence[Asked], goes_with: boo
     if offer.fit["verdict"] == "no":
         reason = next(reason for reason in told_once(offer.fit["reasons"]) if reason["verdict"] == "no")
         raise NotOfferedError(f"{what} does not fit: {for_customer(reason, one.choice.package)}")
+    if against := _against(one, offers):
+        raise NotOfferedError(f"{what} cannot have this tint: {against}")
     if not offer.bill["priced"]:
         raise NotOfferedError(f"{what} has no price in this power")
     if missing := offer.not_given(one.ask):
@@ -77,6 +82,19 @@ def _answer(one: Wanted, offers: Offers, others: Sequence[Asked], goes_with: boo
     plain = offers.offer(one.choice, one.ask, pricing((), bills, goes_with)) if one.changes else offer
     listed = {line_name(line): line["cents"] for line in plain.bill["lines"]}
     return Asked(offer, one.ask, {change.line: (listed[change.line], change.reason) for change in one.changes})
+
+
+def _against(one: Wanted, offers: Offers) -> str:
+    """Why the shop cannot make this tint and mirror; "" where it can."""
+    mix, tints = one.ask.mix, offers.catalog.tints
+    if one.ask.mirror and one.ask.mirror not in tints.mirrors:
+        return f"there is no mirror {one.ask.mirror!r} any more"
+    if mix is None:
+        return ""
+    if gone := without(mix, offers.catalog):
+        return f"there is no dye {' and '.join(gone)} any more"
+    code = takes(offers.catalog, one.choice.package, mix.deepest)
+    return why_not(one.choice.package, code) if code else ""
 
 
 def issue(

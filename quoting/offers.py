@@ -11,6 +11,7 @@ from datetime import date
 
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Band, Catalog, Region
+from quoting.catalog.tints import Mix
 from quoting.ground import Ground
 from quoting.held import Held
 from quoting.kernel import quote, records
@@ -95,6 +96,8 @@ class Ask:
     region: str = ""  # "" means the shop's usual one
     discounts: tuple[str, ...] = ()
     wishes: Wishes = NOTHING
+    mix: Mix | None = None  # what the tint of the wishes is mixed of, where that is said
+    mirror: str = ""  # which of the shop's mirrors that of the wishes is
 
 
 class Offers:

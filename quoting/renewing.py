@@ -8,6 +8,7 @@ from typing import Any
 from quoting.catalog.in_language import in_language
 from quoting.catalog.shop import Catalog
 from quoting.choosing import UnknownError, choice_of, pick
+from quoting.dyeing import in_book, mix_kept
 from quoting.issuing import Wanted
 from quoting.offers import Ask, Measures
 from quoting.prescription.wishes import Wishes
@@ -53,7 +54,9 @@ def _pair(quote: records.Quote, pair: records.Pair, catalog: Catalog, plain: boo
     known = {one.id for one in catalog.price_list.discounts}
     named = tuple(name for name in pair["discounts"] if name in known)
     rx = prescription_of(quote["prescriptions"][pair["prescription"]])
-    ask = Ask(rx, _measures(pair["measures"]), quote["region"], named, _wishes(pair["wishes"]))
+    mix = None if pair["tint"] is None else in_book(mix_kept(quote["tints"][pair["tint"]]), catalog)
+    mirror = pair["mirror"]["id"] if pair["mirror"] is not None else ""
+    ask = Ask(rx, _measures(pair["measures"]), quote["region"], named, _wishes(pair["wishes"]), mix, mirror)
     changed = [line for line in pair["lines"] if line["listed"] is not None and not plain]
     return Wanted(choice, ask, tuple(_change(line, catalog) for line in changed))
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Callable
-from dataclasses import fields
+from dataclasses import fields, replace
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any
@@ -18,6 +18,7 @@ from quoting.choosing import UnknownError, choice_of, in_words, number, pair, pi
 from quoting.cli.common import DAY, FOLDER, any_shop, day_of, loaded, misuse, tell
 from quoting.cli.completing import colorway_ids, discount_ids, frame_ids, package_ids, region_ids, size_keys
 from quoting.cli.issuing import issue_quote, issues, refuse_without_customer
+from quoting.dyeing import in_book, tinted
 from quoting.findings import Finding, Mark, errors
 from quoting.languages import languages, speaking
 from quoting.offers import Ask, Measures, Offers
@@ -32,6 +33,9 @@ from quoting.show.text import fit_text, pd_text, quote_text, ranked
 from quoting.show.versions import version_dict
 from quoting.site.editions import address_in, tongue_of
 
+TINT = (
+    'A mix by id or order code: dusk; a recipe: brown~2+rose~1,75; or percent of the light it takes: 80, "80 gradient".'
+)
 WISHED = tuple(field.name for field in fields(Wishes) if not field.name.startswith("tint"))
 
 
@@ -79,24 +83,21 @@ def ask_of(catalog: Catalog, day: date, words: dict[str, Any], as_json: bool) ->
     discounts = {one.id: one for one in catalog.price_list.discounts}
     region = pick("region", regions, words["region"]).id if words["region"] else ""
     named = tuple(pick("discount", discounts, name).id for name in words["discount"])
-    wishes = wishes_of(words)
+    mirror = pick("mirror", catalog.tints.mirrors, words["mirror"]).id if words["mirror"] else ""
+    wished = Ask(Prescription(None, None), discounts=named, wishes=wishes_of(words), mirror=mirror)
+    wished = tinted(wished, catalog, words["tint"])
     read = prescription(catalog, words, day, as_json)
     rx = with_pd(read, words["pd"])
     doubts(words, read.pd, rx.pd, heights)
     right, left = heights or (None, None)
-    return Ask(rx, Measures(right, left, tilt, wrap, words["child"]), region, named, wishes)
+    return replace(wished, rx=rx, measures=Measures(right, left, tilt, wrap, words["child"]), region=region)
 
 
 def wishes_of(words: dict[str, Any]) -> Wishes:
-    """What is wished beyond the package, from the options of ``fit`` and ``quote``."""
-    deep, _, fading = words["tint"].partition(" ")
-    if fading not in ("", "gradient"):
-        misuse(f"--tint: write 80, or {deep} gradient; not {words['tint']!r}")
-    return Wishes(
-        tint_depth=number(deep, "tint", 0, 100) if deep else 0.0,
-        tint_gradient=bool(fading),
-        **{name: name.replace("_", "-") in words["wish"] for name in WISHED},
-    )
+    """What is wished beyond the package but for a tint, from the options of ``fit`` and ``quote``."""
+    wished = {name: name.replace("_", "-") in words["wish"] for name in WISHED}
+    wished["mirror"] = wished["mirror"] or bool(words["mirror"])
+    return Wishes(**wished)
 
 
 def asks(command: Callable[..., None]) -> Callable[..., None]:
@@ -114,7 +115,8 @@ def asks(command: Callable[..., None]) -> Callable[..., None]:
         click.option("--tilt", default="", help="Pantoscopic tilt as worn, degrees.  [default: the frame's]"),
         click.option("--wrap", default="", help="Face-form angle as worn, degrees.  [default: the frame's]"),
         click.option("--child", is_flag=True, help="The wearer is under 18."),
-        click.option("--tint", default="", help='Percent of the light it takes: 80, or "80 gradient" where it fades.'),
+        click.option("--tint", default="", metavar="TINT", help=TINT),
+        click.option("--mirror", default="", help="With this mirror of the shop on the front."),
         click.option(
             "--wish",
             multiple=True,
@@ -195,7 +197,7 @@ def quote(
     # Its number is the same in every language
     paper = paper_of(offers.offer(choice, ask), ask, offers, site or address_in(catalog.shop, language))
     offers = in_words(offers, spoken.language)
-    choice = same_choice(choice, offers.catalog)
+    choice, ask = same_choice(choice, offers.catalog), replace(ask, mix=in_book(ask.mix, offers.catalog))
     if words["customer"].strip():
         more = {"shop": shop, "site": site, "language": language, "as_json": as_json}
         issue_quote(choice, ask, offers, words | more)

@@ -18,6 +18,7 @@ from quoting.choosing import UnknownError, choice_of, pick
 from quoting.cli.addressee import site_of, terms_of
 from quoting.cli.common import misuse, own_shop, tell
 from quoting.cli.delivering import deliver, delivers, ready
+from quoting.dyeing import tinted
 from quoting.findings import errors, printable
 from quoting.issuing import NotOfferedError, Wanted, issue
 from quoting.languages import speaking
@@ -41,7 +42,7 @@ LONG_LINK = 1800
 CHANGE = re.compile(
     r"(?:(?P<letter>[A-D])(?P<pair>[12]?): *)?(?P<line>[A-Za-z0-9 -]+?) *= *(?P<cents>[-+0-9.,]+) +(?P<reason>\S.*)"
 )
-PAIR = '"FRAME PACKAGE size=.. color=.. discount=.."'
+PAIR = '"FRAME PACKAGE size=.. color=.. discount=.. tint=.."'
 CHANGES = "Another amount for a line: frame, lens R, lens L, shipping, or a surcharge's id."
 WHERE_CHANGED = "write it such as `frame=120.00 the one from the window`, or `B2: frame=120.00 ...` for a second pair"
 
@@ -145,9 +146,9 @@ def _wanted(catalog: Catalog, text: str, first: Choice, ask: Ask) -> Wanted:
         raise UnknownError(f"{text!r}: a quotation mark is not closed") from fault
     named = dict(part.split("=", 1) for part in parts if "=" in part)
     plain = [part for part in parts if "=" not in part]
-    unknown = set(named) - {"size", "color", "discount"}
+    unknown = set(named) - {"size", "color", "discount", "tint"}
     if unknown or not 1 <= len(plain) <= 2:
-        raise UnknownError(f"{text!r}: write PACKAGE, or FRAME PACKAGE, then size=.. color=.. discount=..")
+        raise UnknownError(f"{text!r}: write PACKAGE, or FRAME PACKAGE, then size=.. color=.. discount=.. tint=..")
     frame = plain[0] if len(plain) == 2 else first.frame.id
     same = frame == first.frame.id
     choice = choice_of(
@@ -160,6 +161,8 @@ def _wanted(catalog: Catalog, text: str, first: Choice, ask: Ask) -> Wanted:
     if "discount" in named:
         discounts = {one.id: one for one in catalog.price_list.discounts}
         ask = replace(ask, discounts=(*ask.discounts, pick("discount", discounts, named["discount"]).id))
+    if "tint" in named:
+        ask = tinted(ask, catalog, named["tint"])
     return Wanted(choice, ask)
 
 

@@ -20,6 +20,7 @@ from collections.abc import Iterator
 END = "z"
 SHAPE = re.compile(r"(?P<version>[1-9][0-9]{0,2})(?P<kind>[a-z])(?P<body>[A-Za-z0-9_-]*)", re.ASCII)
 BEGIN = re.compile(r"[1-9][0-9]{0,2}[a-z][A-Za-z0-9_-]", re.ASCII)
+HEAD = re.compile(r"[1-9][0-9]{0,2}[a-z]", re.ASCII)  # alone where a line was broken behind it
 
 # What is looked at of a pasted mail, and in how many pieces a link may have been broken
 MOST_TEXT = 200_000
@@ -68,10 +69,10 @@ def bared(body: str) -> bytes | None:
 def candidates(text: str) -> Iterator[str]:
     """What in a text may be that of a link, the likeliest first: its pieces joined to ever longer ones."""
     plain = _plain(text[:MOST_TEXT])
-    behind = plain.rpartition("#")[2] if "#" in plain else plain
+    marked, behind = "#" in plain, plain.rpartition("#")[2]
     pieces = re.findall(r"[A-Za-z0-9_-]+", behind, re.ASCII)[:MOST_PIECES]
     for start, piece in enumerate(pieces):
-        if not BEGIN.match(piece):
+        if not (BEGIN.match(piece) or (marked and start == 0 and HEAD.fullmatch(piece))):
             continue
         for end in range(start + 1, len(pieces) + 1):
             yield "".join(pieces[start:end])

@@ -32,7 +32,7 @@ from typing import Any
 Field = tuple[str, str] | tuple[str, str, Any]  # name, kind, and the default of one that may be left out
 Form = dict[str, tuple[Field, ...]]
 
-VERSION = 1
+VERSION = 2
 
 # The limits of texts are those of the shop's files (quoting/catalog); of numbers, those of what is worn or sold
 CENTS = "whole:-100000000:100000000"
@@ -141,6 +141,37 @@ PAIR: tuple[Field, ...] = (
     ("estimated", "list:3:one:pd|height|outline", []),
     ("wishes", "wishes", []),
     ("discounts", "list:10:word:60", []),  # those that were named
+    ("tint", "?whole:0:7", None),  # which of the quote's tints
+    ("mirror", "?mirror", None),
+    ("passed", "list:6:passed", []),
+)
+# What version 2 has beside version 1: the tint as it was quoted, so that it can be shown and made after the shop has
+# dropped it.  Shares of dyes, percentages of light and of height are in hundredths; of light the dye takes.
+DYE: tuple[Field, ...] = (
+    ("id", "word:60"),
+    ("name", "text:60"),
+    ("share", "whole:1:100000"),
+)
+TINT: tuple[Field, ...] = (
+    ("id", "word:60"),  # in the shop's tint book; "" for one that was mixed for this customer
+    ("code", "text:30"),
+    ("name", "text:60"),
+    ("dyes", "list:6:dye"),
+    ("top", "whole:0:9990"),
+    ("bottom", "?whole:0:9990", None),  # null: as at the top
+    ("fade_from", "whole:0:10000", 0),  # of the height of the box, from its top
+    ("fade_to", "whole:0:10000", 10000),
+)
+MIRROR: tuple[Field, ...] = (("id", "word:60"), ("name", "text:60"))
+# What the lens with its tint and mirror passes in one state at one place: of a gradient at the top, in the middle and
+# at the bottom, else at one.  ``driving``: 0 never, so dark; 1 never, since some color is missing; 2 by day; 3 always.
+PASSED: tuple[Field, ...] = (
+    ("percent", "whole:0:10000"),
+    ("category", "whole:0:5"),
+    ("driving", "whole:0:3"),
+    ("color", "color"),  # of the paint of a drawn lens, and its opacity in percent
+    ("opacity", "whole:0:100"),
+    ("state", "word:5", "clear"),  # or degrees Celsius
 )
 # Several alternatives are one quote of which the customer takes one; each is one pair or two
 QUOTE: tuple[Field, ...] = (
@@ -155,6 +186,7 @@ QUOTE: tuple[Field, ...] = (
     ("prescriptions", "list:2:prescription"),
     ("alternatives", "list:4:list:2:pair"),
     ("note", f"text:{LONG_NOTE}", ""),
+    ("tints", "list:8:tint", []),
 )
 
 FORM: Form = {
@@ -169,4 +201,8 @@ FORM: Form = {
     "reason": REASON,
     "figures": FIGURES,
     "line": LINE,
+    "dye": DYE,
+    "tint": TINT,
+    "mirror": MIRROR,
+    "passed": PASSED,
 }

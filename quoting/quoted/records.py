@@ -98,6 +98,37 @@ class Line(TypedDict):
     reason: str
 
 
+class Dye(TypedDict):
+    id: str
+    name: str
+    share: int
+
+
+class Tint(TypedDict):
+    id: str
+    code: str
+    name: str
+    dyes: list[Dye]
+    top: int
+    bottom: int | None
+    fade_from: int
+    fade_to: int
+
+
+class Mirror(TypedDict):
+    id: str
+    name: str
+
+
+class Passed(TypedDict):
+    percent: int
+    category: int
+    driving: int
+    color: str
+    opacity: int
+    state: str
+
+
 class Pair(TypedDict):
     """One pair of glasses."""
 
@@ -114,6 +145,9 @@ class Pair(TypedDict):
     estimated: list[str]
     wishes: Wishes
     discounts: list[str]
+    tint: int | None
+    mirror: Mirror | None
+    passed: list[Passed]
 
 
 class Quote(TypedDict):
@@ -128,3 +162,4 @@ class Quote(TypedDict):
     prescriptions: list[Prescription]
     alternatives: list[list[Pair]]
     note: str
+    tints: list[Tint]

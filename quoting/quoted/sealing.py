@@ -1,15 +1,14 @@
-"""From a quote to the text of its link and back: compact JSON, compressed, and signed where a shop vouches for it.
+"""From a quote to the text of its link and back: compact JSON, squeezed, and signed where a shop vouches for it.
 
-A signed text holds the key's id (4 bytes), the signature (64 bytes) and the compressed record; what is signed is
+A signed text holds the key's id (4 bytes), the signature (64 bytes) and the squeezed record; what is signed is
 all of it but the signature, and the text's first letters.  So nothing in it can be changed unnoticed, and a signature
-cannot be moved to something else.  An unsigned one holds the compressed record alone.
+cannot be moved to something else.  An unsigned one holds the squeezed record alone.
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
 
 import json
-import zlib
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, cast
@@ -18,6 +17,7 @@ from quoting.quoted.armor import SHAPE, armored, bared, candidates
 from quoting.quoted.form import VERSION
 from quoting.quoted.positional import FORM, FormError, packed, unpacked
 from quoting.quoted.records import Quote
+from quoting.quoted.squeezing import squeezed, unsqueezed
 
 KEY_BYTES, SIGNATURE_BYTES = 4, 64
 # The largest record that the form allows is smaller; so no text can be made to fill the memory
@@ -59,8 +59,8 @@ def message_of(version: int, key: bytes, body: bytes) -> bytes:
 
 
 def compressed(quote: Quote) -> bytes:
-    """The record as canonical JSON in zlib's format (RFC 1950).   Raises FormError."""
-    return zlib.compress(written(packed(FORM, "quote", quote)), 9)
+    """The record as canonical JSON, squeezed.   Raises FormError."""
+    return squeezed(VERSION, written(packed(FORM, "quote", quote)))
 
 
 def written(value: object) -> bytes:
@@ -92,26 +92,25 @@ def _opened(text: str) -> Opened:
     if body is None or kind not in "su":
         return Opened(text, fault="damaged")
     if kind == "u":
-        quote = _record(body)
+        quote = _record(version, body)
         return Opened(text, quote, fault="" if quote else "damaged")
     key, signature, rest = body[:KEY_BYTES], body[KEY_BYTES:][:SIGNATURE_BYTES], body[KEY_BYTES + SIGNATURE_BYTES :]
-    quote = _record(rest)
+    quote = _record(version, rest)
     return Opened(text, quote, key.hex(), signature, message_of(version, key, rest), "" if quote else "damaged")
 
 
-def _record(body: bytes) -> Quote | None:
-    """The quote in compressed bytes, or None where they hold none."""
+def _record(version: int, body: bytes) -> Quote | None:
+    """The quote in squeezed bytes, or None where they hold none."""
+    raw = unsqueezed(version, body, MOST_BYTES)
+    if raw is None:
+        return None
     try:
-        unzip = zlib.decompressobj()
-        raw = unzip.decompress(body, MOST_BYTES)
-        if not unzip.eof or unzip.unused_data:
-            return None
         value = json.loads(raw)
         if written(value) != raw:
             return None
         quote = cast(Quote, unpacked(FORM, "quote", value))
         return quote if _whole(quote) else None
-    except (zlib.error, ValueError, RecursionError, FormError):
+    except (ValueError, RecursionError, FormError):
         return None
 
 
@@ -125,6 +124,7 @@ def _whole(quote: Quote) -> bool:
             pair["frame"] < len(quote["frames"])
             and pair["lens"] < len(quote["lenses"])
             and pair["prescription"] < len(quote["prescriptions"])
+            and (pair["tint"] is None or pair["tint"] < len(quote["tints"]))
             for pair in pairs
         )
     )

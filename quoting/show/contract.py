@@ -14,6 +14,7 @@ from quoting.remedies import remedies
 from quoting.show.lines import line_text
 from quoting.show.reasons import customer, exact
 from quoting.show.remedies import remedy_dict
+from quoting.show.tint_lines import ask_dict
 from quoting.show.weights import pair_weight
 
 
@@ -70,6 +71,7 @@ def offer_dict(offer: Offer, ask: Ask, offers: Offers) -> dict[str, object]:
         ],
         "total_cents": bill["total_cents"] if bill["priced"] else None,
         "discounts_not_given": offer.not_given(ask),
+        **ask_dict(ask, package, offers.catalog),
         "tax_included_cents": bill["tax_included_cents"],
         "currency": offers.catalog.shop.currency,
     }

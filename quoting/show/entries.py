@@ -13,6 +13,7 @@ from quoting.quoted.register import Entry
 from quoting.show.amounts import money
 from quoting.show.recorded import size_key
 from quoting.show.seen import LETTERS
+from quoting.show.tint_lines import short_text, tint_dict
 
 
 def total_of(pairs: Iterable[records.Pair]) -> int:
@@ -28,6 +29,7 @@ def pair_dict(quote: records.Quote, pair: records.Pair) -> dict[str, object]:
         "size": size_key(frame),
         "colorway": frame["color"],
         "package": lens["id"],
+        **tint_dict(quote, pair),
         "verdict": pair["verdict"],
         "estimated": pair["estimated"],
         "lines": [
@@ -71,9 +73,8 @@ def choice_words(quote: records.Quote) -> str:
     (first, *_rest), *others = quote["alternatives"]
     frame, lens = quote["frames"][first["frame"]], quote["lenses"][first["lens"]]
     more = f" +{len(_rest)} pair" if _rest else ""
-    return f"{frame['name']} {size_key(frame)}, {lens['name']}{more}" + (
-        f", or {len(others)} more" if others else ""
-    )
+    parts = (f"{frame['name']} {size_key(frame)}", lens["name"], short_text(quote, first))
+    return ", ".join(part for part in parts if part) + more + (f", or {len(others)} more" if others else "")
 
 
 def total_words(quote: records.Quote, shop: Shop) -> str:

@@ -17,6 +17,7 @@ from quoting.quoted import records
 from quoting.quoted.positional import day_number
 from quoting.show.lines import line_key, line_words
 from quoting.show.reasons import told_once
+from quoting.show.tint_record import mirror_record, passed_records, tint_record
 from quoting.tables import true_ed
 from quoting.terms import line_name
 
@@ -49,6 +50,7 @@ def quote_record(alternatives: Sequence[Sequence[Asked]], issue: Issue, offers: 
     frames: list[records.Frame] = []
     lenses: list[records.Lens] = []
     prescriptions: list[records.Prescription] = []
+    tints: list[records.Tint] = []
     pairs = [
         [
             pair_record(
@@ -57,6 +59,7 @@ def quote_record(alternatives: Sequence[Sequence[Asked]], issue: Issue, offers: 
                 _at(frames, frame_record(one.offer.choice)),
                 _at(lenses, lens_record(one.offer.choice.package)),
                 _at(prescriptions, prescription_record(one.ask.rx)),
+                None if one.ask.mix is None else _at(tints, tint_record(one.ask.mix, offers.catalog)),
             )
             for one in together
         ]
@@ -74,6 +77,7 @@ def quote_record(alternatives: Sequence[Sequence[Asked]], issue: Issue, offers: 
         "prescriptions": prescriptions,
         "alternatives": pairs,
         "note": issue.note,
+        "tints": tints,
     }
 
 
@@ -175,8 +179,10 @@ def figures_record(made: bool, lens: Made) -> records.Figures | None:
     }
 
 
-def pair_record(one: Asked, offers: Offers, frame: int, lens: int, prescription: int) -> records.Pair:
-    """One pair; the numbers say which frame, lens and prescription of the quote it has."""
+def pair_record(
+    one: Asked, offers: Offers, frame: int, lens: int, prescription: int, tint: int | None
+) -> records.Pair:
+    """One pair; the numbers say which frame, lens, prescription and tint of the quote it has."""
     offer, ask = one.offer, one.ask
     (used, _), given = offers.measures(offer.choice.size, ask), ask.measures
     return {
@@ -215,6 +221,9 @@ def pair_record(one: Asked, offers: Offers, frame: int, lens: int, prescription:
             "others": [name for name in FLAGS if getattr(ask.wishes, name)],
         },
         "discounts": list(ask.discounts),
+        "tint": tint,
+        "mirror": mirror_record(ask.mirror, offers.catalog),
+        "passed": passed_records(offers.catalog, offer.choice.package, ask.mix, ask.mirror),
     }
 
 

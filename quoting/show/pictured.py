@@ -13,6 +13,7 @@ from quoting.findings import Mark
 from quoting.languages import _
 from quoting.quoted import records
 from quoting.show.front import front_svg
+from quoting.show.lens_paint import Stops, painted
 from quoting.show.raster import png
 from quoting.show.recorded import frame_name
 
@@ -21,10 +22,13 @@ NOWHERE = Mark("", 1, 1)
 DOTS = 640
 
 
-def front_of(frame: records.Frame, shop: Shop, known: Mapping[str, Frame] | None = None) -> str:
+def front_of(
+    frame: records.Frame, shop: Shop, known: Mapping[str, Frame] | None = None, paint: Stops = (), id_: str = "paint"
+) -> str:
     """The drawing as SVG; "" where the shape or the mounting is none that we know.
 
-    ``known`` are the frames that the shop sells: where that of the quote was traced, it is drawn by its trace.
+    ``known`` are the frames that the shop sells: where that of the quote was traced, it is drawn by its trace.  With
+    ``paint`` its lenses wear a tint; ``id_`` no other drawing of the page may have.
     """
     if frame["family"] not in FAMILIES or frame["mounting"] not in MOUNTINGS:
         return ""
@@ -47,7 +51,8 @@ def front_of(frame: records.Frame, shop: Shop, known: Mapping[str, Frame] | None
         frame["id"], frame["name"], frame["maker"], family, mounting, "", 0.0, 0.0, 0.0, (size,), (color,), "", NOWHERE
     )
     label = _("Front of {frame}, drawn to scale").format(frame=frame_name(frame))
-    return front_svg(whole, size, color, shop.mountings[mounting].rim, label, dimensions=False)
+    drawn = front_svg(whole, size, color, shop.mountings[mounting].rim, label, dimensions=False)
+    return painted(drawn, paint, id_) if paint else drawn
 
 
 def _traced(frame: records.Frame, known: Mapping[str, Frame]) -> Outline | None:
@@ -57,7 +62,9 @@ def _traced(frame: records.Frame, known: Mapping[str, Frame]) -> Outline | None:
     return next((one.outline for one in sizes if [round(x * 100) for x in (one.a, one.b, one.dbl)] == box), None)
 
 
-def picture_of(frame: records.Frame, shop: Shop, known: Mapping[str, Frame] | None = None) -> bytes:
+def picture_of(
+    frame: records.Frame, shop: Shop, known: Mapping[str, Frame] | None = None, paint: Stops = ()
+) -> bytes:
     """The drawing as PNG; b"" where there is none."""
-    svg = front_of(frame, shop, known)
+    svg = front_of(frame, shop, known, paint)
     return png(svg, DOTS) if svg else b""

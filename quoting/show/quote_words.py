@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from quoting.languages import in_context, marked
+from quoting.show.tint_words import PAGE, SENTENCES
 
 # How a quote stands, see quoting/quoted/trust.py; what cannot be opened, see quoting/quoted/sealing.py
 STANDING = marked({
@@ -105,5 +106,36 @@ WISHED = marked({
     "wish-night_driving": "for driving at night",
     "wish-child": "for somebody under 18",
 })  # fmt: skip
+
+# The tint of a pair; what the recipe says, and the sentences about driving, are those of the tint book
+TINTED = marked({
+    "tint-book": "Tint {name} (order code {code}): {recipe}",
+    "tint-named": "Tint {name}: {recipe}",
+    "tint-own": "Tint mixed for you: {recipe}",
+    "tint-short": "tint {name}",
+    "tint-short-own": "tint mixed for you",
+    "tint-mirror": "Mirror: {name}",
+    "tint-light": "With it the lens passes {percent} % of the light: filter category {category}",
+    "tint-light-5": "With it the lens passes {percent} % of the light: darker than any filter category",
+    "tint-fading": "With it the lens passes {top} % of the light at the top, {middle} % in the middle, {bottom} % at "
+    "the bottom: filter category {category} where it is darkest",
+    "tint-fading-5": "With it the lens passes {top} % of the light at the top, {middle} % in the middle, {bottom} % at "
+    "the bottom: darker than any filter category where it is darkest",
+    "tint-dark": "Darkened at {degrees} °C it passes {percent} % of the light where it is darkest: filter category "
+    "{category}",
+    "tint-dark-5": "Darkened at {degrees} °C it passes {percent} % of the light where it is darkest: darker than any "
+    "filter category",
+    "tint-driving-1": "Not for driving: too little of some color comes through.",
+    "tint-gone": "The tint book does not have {name} any more; shown is the mix as it was issued, and it can be made.",
+    "tint-other": "{name} is mixed in another way today; shown is the mix as it was issued, and it can be made.",
+})  # fmt: skip
+TINTED |= {
+    "tint-driving-0": SENTENCES["day-never"],
+    "tint-driving-2": SENTENCES["night-never"],
+    "tint-driving-3": SENTENCES["night-fine"],
+    "tint-child": SENTENCES["child"],
+    "tint-recipe": PAGE["recipe"],
+    "tint-recipe-fading": PAGE["recipe-fading"],
+}
 
 QUOTE = {**STANDING, **PARTS, **WISHED}

@@ -99,8 +99,13 @@ def measure_lines(pair: records.Pair) -> list[str]:
 
 
 def wish_texts(pair: records.Pair) -> list[str]:
-    """What was wished beyond the lens, and whom it is for; what nobody knows any more is left out."""
+    """What was wished beyond the lens, and whom it is for; what nobody knows any more is left out.
+
+    Of a mix and a certain mirror `quoting.show.tint_lines` tells.
+    """
     depth, others = pair["wishes"]["tint_depth"], pair["wishes"]["others"]
+    depth = depth if pair["tint"] is None else 0
+    others = [name for name in others if name != "mirror" or pair["mirror"] is None]
     tint = "tint_gradient" if "tint_gradient" in others else "tint"
     names = [tint] * bool(depth) + [name for name in others if name != "tint_gradient"]
     names += ["child"] * pair["measures"]["child"]

@@ -13,6 +13,7 @@ from quoting.languages import _, decimals, marked
 from quoting.quoted import records
 from quoting.quoted.positional import day_of
 from quoting.show.amounts import money
+from quoting.show.lens_paint import Stops
 from quoting.show.lines import LINE_TEXTS
 from quoting.show.recorded import (
     box_line,
@@ -25,6 +26,8 @@ from quoting.show.recorded import (
     reason_text,
 )
 from quoting.show.text import ESTIMATES, rx_lines
+from quoting.show.tint_lines import brief_text, tint_lines
+from quoting.show.tint_paint import paint_of_quote
 
 LETTERS = "ABCD"
 # What a pair is called where an alternative has two
@@ -47,6 +50,9 @@ class SeenPair:
     frame: records.Frame
     box: str
     lens: str
+    tint: tuple[str, ...]  # nothing where it has none
+    tint_brief: str  # the same in a few words, with what forbids driving
+    paint: Stops  # of its lenses
     rx: tuple[str, ...]
     measures: tuple[str, ...]
     verdict: str
@@ -117,6 +123,9 @@ def _pair(quote: records.Quote, pair: records.Pair, title: str, shop: Shop) -> S
         frame,
         box_line(frame),
         lens_line(lens),
+        tuple(tint_lines(quote, pair)),
+        brief_text(quote, pair),
+        paint_of_quote(quote, pair),
         tuple(rx_lines(rx)),
         tuple(measure_lines(pair)),
         pair["verdict"],

@@ -54,6 +54,7 @@ def pair_lines(one: SeenPair) -> Iterator[str]:
     yield frame_name(one.frame)
     yield one.box
     yield one.lens
+    yield from one.tint
     yield _("Verdict: {verdict}").format(verdict=verdict(one.verdict))
     yield from (f"  {reason}" for reason in one.reasons)
     yield from one.figures

@@ -21,6 +21,7 @@ from quoting.show.reasons import customer, exact, told_once
 from quoting.show.remedies import remedy_text
 from quoting.show.spans import range_text
 from quoting.show.terms import light, mounting, place, verdict
+from quoting.show.tint_lines import ask_lines
 from quoting.show.versions import color_text, quoted_version_lines, version_lines
 from quoting.show.weights import pair_weight, weight_text
 
@@ -209,6 +210,7 @@ def quote_text(offer: Offer, ask: Ask, offers: Offers, paper: Paper) -> str:
         *rx_lines(ask.rx),
         frame_line(offer.choice),
         lens_name(package),
+        *ask_lines(ask, package, catalog),
         "",
         _("Verdict: {verdict}").format(verdict=verdict(offer.fit["verdict"])),
         *(f"  {customer(one, package)}\n  ({exact(one, package)})" for one in reasons_of(offer)),

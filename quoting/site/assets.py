@@ -39,7 +39,9 @@ SCRIPTS = {
     "tinted": ("lens-paint", "front", "tint-frame"),
     "compare": ("compare",),
     "share": ("quote-form", "quote-link", "quote-made", "share", "options", "detail"),
-    "quote": ("core", "offer", "quote-form", "quote-link", "quote-trust", "quote-front", "quote-today", "quote-page"),
+    "quote": ("core", "offer", "quote-form", "quote-link", "quote-trust", "quote-today", "quote-page"),
+    "quote-front": ("quote-front",),
+    "quote-tint": ("lens-paint", "quote-tint"),
     "slip": ("slip-pieces", "slip-table", "slip", "slip-box"),
     "suit-worker": ("suit-data", "core", "offer", "suit", "suit-worker"),
 }

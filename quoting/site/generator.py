@@ -22,7 +22,7 @@ from quoting.site.feed import complete
 from quoting.site.material import Material
 from quoting.site.page_data import frames_script, shop_script, views_script
 from quoting.site.prose import unspoken, written_in
-from quoting.site.quote_data import quotes_script
+from quoting.site.quote_data import quote_tints_script, quotes_script
 from quoting.site.tint_data import tints_script
 from quoting.site.tint_page import TintPage
 
@@ -77,6 +77,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         if site.catalog.tints.dyes:
             (data / "light.js").write_text(tints_script(site.catalog), encoding="utf-8")
         (data / "quotes.js").write_text(quotes_script(site.catalog), encoding="utf-8")
+        (data / "quote-tints.js").write_text(quote_tints_script(site.catalog), encoding="utf-8")
         (data / "frames.js").write_text(frames_script(site.catalog), encoding="utf-8")
 
     def _page(self, path: str, template: str, **values: Any) -> None:

@@ -12,9 +12,10 @@ from email.policy import SMTP
 from quoting.languages import _, spoken
 from quoting.quoted.register import Entry
 from quoting.show.amounts import day
+from quoting.show.lens_paint import Stops
 from quoting.show.pictured import picture_of
 from quoting.show.recorded import frame_name
-from quoting.show.seen import Seen
+from quoting.show.seen import Seen, SeenPair
 from quoting.show.seen_text import seen_text
 from quoting.show.terms import VERDICTS
 from quoting.site.sheet_page import environment
@@ -37,7 +38,9 @@ def letter(entry: Entry, to: str, sender: str, one: Seen, when: datetime) -> Ema
     digest = hashlib.sha256(f"{entry.link}\0{to}".encode()).hexdigest()[:24]
     message["Message-ID"] = f"<{entry.number}.{digest}@{sender.rpartition('@')[2]}>"
     message.set_content(text_of(entry, one), cte="quoted-printable")
-    pictures = {frame_name(frame): picture_of(frame, shop, one.frames) for frame in entry.quote["frames"]}
+    pairs = [pair for alternative in one.alternatives for pair in alternative.pairs]
+    drawn = {picture_name(pair): pair for pair in pairs}
+    pictures = {name: picture_of(pair.frame, shop, one.frames, pair.paint) for name, pair in drawn.items()}
     ids = {name: f"front{at}.{entry.number}@quote" for at, (name, dots) in enumerate(pictures.items()) if dots}
     message.add_alternative(html_of(entry, one, subject, ids), subtype="html", cte="quoted-printable")
     html = message.get_payload()[-1]  # type: ignore[index]
@@ -45,6 +48,11 @@ def letter(entry: Entry, to: str, sender: str, one: Seen, when: datetime) -> Ema
     for name, cid in ids.items():
         html.add_related(pictures[name], "image", "png", cid=f"<{cid}>", disposition="inline", filename="front.png")
     return message
+
+
+def picture_name(pair: SeenPair) -> tuple[str, Stops]:
+    """What tells one picture of a front from another."""
+    return frame_name(pair.frame), pair.paint
 
 
 def _address(name: str, address: str) -> Address:
@@ -73,7 +81,7 @@ def text_of(entry: Entry, one: Seen) -> str:
     return "\n".join(rows) + "\n"
 
 
-def html_of(entry: Entry, one: Seen, subject: str, pictures: dict[str, str]) -> str:
+def html_of(entry: Entry, one: Seen, subject: str, pictures: dict[tuple[str, Stops], str]) -> str:
     """The letter as HTML."""
     return (
         environment()
@@ -84,7 +92,7 @@ def html_of(entry: Entry, one: Seen, subject: str, pictures: dict[str, str]) -> 
             customer=entry.customer,
             link=entry.link,
             language=spoken().language,
-            pictures=pictures,
+            picture=lambda pair: pictures.get(picture_name(pair), ""),
             name=frame_name,
             verdicts={name: _(text) for name, text in VERDICTS.items()},
         )

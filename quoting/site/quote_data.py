@@ -8,9 +8,11 @@ from typing import Any
 
 from quoting.catalog.shop import Catalog, QuoteKey
 from quoting.quoted.form import FORM, VERSION
-from quoting.quoted.positional import day_number
+from quoting.quoted.positional import day_number, packed
 from quoting.quoted.sealing import DOMAIN
-from quoting.show.quote_words import QUOTE
+from quoting.quoted.squeezing import PRIMER
+from quoting.show.quote_words import QUOTE, TINTED
+from quoting.show.tint_record import tint_record
 from quoting.site.page_data import compact, said
 
 
@@ -29,6 +31,7 @@ def quotes_script(catalog: Catalog) -> str:
     data = {
         "version": VERSION,
         "domain": DOMAIN.decode(),
+        "primer": PRIMER.decode(),
         "form": FORM,
         "keys": [key_data(key) for key in catalog.keys],
         "withdrawn": list(catalog.withdrawn),
@@ -36,3 +39,9 @@ def quotes_script(catalog: Catalog) -> str:
         "words": said(QUOTE),
     }
     return f"globalThis.bevelQuotes={compact(data)};\n"
+
+
+def quote_tints_script(catalog: Catalog) -> str:
+    """``data/quote-tints.js``: what is said of tints, and the tint book of today; asked for by quotes that have one."""
+    mixes = [packed(FORM, "tint", tint_record(mix, catalog)) for mix in catalog.tints.mixes.values()]
+    return f"globalThis.bevelQuoteTints={compact({'words': said(TINTED), 'mixes': mixes})};\n"

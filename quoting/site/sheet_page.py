@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
+from itertools import count
 
 from jinja2 import Environment, FileSystemLoader
 from markupsafe import Markup
@@ -42,6 +43,7 @@ class Layout(list[str]):
 def sheet_page(one: Seen, customer: str, link: str) -> str:
     """The whole file."""
     style = sheet_of(shared("theme") / "paper", ("sheet",))
+    fronts = count()
     digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
     return (
         environment()
@@ -53,7 +55,7 @@ def sheet_page(one: Seen, customer: str, link: str) -> str:
             language=spoken().language,
             style=Markup(style),
             style_hash=f"sha256-{digest}",
-            front=lambda frame: Markup(front_of(frame, one.shop, one.frames)),
+            front=lambda pair: Markup(front_of(pair.frame, one.shop, one.frames, pair.paint, f"paint-{next(fronts)}")),
             name=frame_name,
             verdicts={name: _(text) for name, text in VERDICTS.items()},
             qr=Markup(qr_svg(link, _("The link of this quote as a QR code"))),

@@ -58,7 +58,7 @@ def test_a_quote_is_signed_registered_and_told_with_its_link(shop):
     )
     assert "issued Nov 25, 2026, price held until Dec 25, 2026, price list 2026-09" in told.stdout
     link = told.stdout.splitlines()[-1]
-    assert link.startswith("https://ottersea.example.org/quote/#1s")
+    assert link.startswith("https://ottersea.example.org/quote/#2s")
     assert how(shop, link) == "held"
     lines = (shop / "private/quotes/register.jsonl").read_text(encoding="utf-8").splitlines()
     assert json.loads(lines[0])["link"] == link
@@ -221,13 +221,13 @@ def test_without_a_site_nothing_is_issued(shop):
     assert (told.exit_code, "where does your site stand?" in told.stderr) == (2, True)
     assert not (shop / "private/quotes/register.jsonl").exists()
     found = issued(shop, "--site", "HTTPS://Shop.Example/glasses/")
-    assert found["link"].startswith("HTTPS://Shop.Example/glasses/quote/#1s")
+    assert found["link"].startswith("HTTPS://Shop.Example/glasses/quote/#2s")
     assert how(shop, found["link"]) == "held"
 
 
 def test_a_site_in_a_folder_is_told_as_an_address_that_opens(shop, tmp_path):
     found = issued(shop, "--site", tmp_path)
-    assert found["link"].startswith(f"{tmp_path.as_uri()}/quote/index.html#1s")
+    assert found["link"].startswith(f"{tmp_path.as_uri()}/quote/index.html#2s")
     assert how(shop, found["link"]) == "held"
 
 

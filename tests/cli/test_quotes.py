@@ -389,6 +389,23 @@ def test_a_letter_is_written_whole_and_asks_nothing_of_the_net(shop):
     assert "$369.01" in text
 
 
+def test_a_letter_shows_each_tint_on_its_frame(shop):
+    """The same frame twice, with two tints, is two pictures; words and figures stand beside them."""
+    more = ("--or", "bench-150-ar tint=deep-sea", "--or", "bench-150-ar tint=dusk", "--or", "bench-150-ar tint=")
+    pair = ("cottering", "bench-150-ar", "--size", "52", "--color", "black")
+    words = (*pair, "--rx", "OD -2.00 DS / OS -2.25 DS / PD 63", "--shop", shop, "--for", "Ms. Tarn", *more)
+    told = bevelbook("quote", *words, "--tint", "dusk", "--to", TO, "--email", "t.eml")
+    assert told.exit_code == 0, told.output
+    message = message_from_bytes(Path("t.eml").read_bytes(), policy=policy.default)
+    pictures = [part.get_content() for part in message.walk() if part.get_content_type() == "image/png"]
+    assert len(set(pictures)) == len(pictures) == 3
+    html, text = (message.get_body((kind,)).get_content() for kind in ("html", "plain"))
+    for said in (html, text):
+        assert said.count("Tint Dusk (order code W 5)") == 2
+        assert said.count("Not for driving at night or at twilight.") == 3
+    assert html.count("<img") == 4
+
+
 def test_what_a_customer_is_called_is_never_markup_or_a_header(shop):
     issued(shop, "--to", TO, "--email", "a.eml", "--note", "<b>&", customer='<img src="x">, "Q"')
     message = message_from_bytes(Path("a.eml").read_bytes(), policy=policy.default)
@@ -406,7 +423,7 @@ def test_a_quote_is_sent_and_never_twice(shop, box):
     told = quote(shop, "--to", TO, "--send")
     assert told.exit_code == 0, told.output
     assert f"sent to {TO}" in told.stderr
-    link = next(line for line in told.stdout.splitlines() if "/quote/#1s" in line)
+    link = next(line for line in told.stdout.splitlines() if "/quote/#2s" in line)
     ((sender, to, raw),) = box.letters
     assert (sender, to) == ("bench@ottersea.example.org", [TO])
     message = message_from_bytes(raw, policy=policy.default)

@@ -5,6 +5,7 @@ from functools import cache
 
 from quoting.catalog.load import load
 from quoting.choosing import choice_of
+from quoting.dyeing import tinted as tinted_ask
 from quoting.offers import Ask, Measures, Offers
 from quoting.places import shared
 from quoting.prescription.text import read_slip
@@ -20,6 +21,8 @@ NOTE = (
     "The frame you tried on Tuesday is A; B and C are lighter. I would take the thinner lens for your left eye, since "
     "its edge shows most at the temple. Ring me with any question about the near part, and bring your old glasses."
 )
+# Of the second pairs: two of the tint book, and one that was mixed for the customer
+TINTS = ("dusk", "deep-sea", "brown~2+rose~1+gray~0.5,74,22,15,85")
 # A key for tests alone: its seed stands in RFC 8032, so nobody may ever use it
 KEY = Private.from_seed(bytes.fromhex("9d61b19deffd5a60ba844af492ec2cc44449c5697b326919703bac031cae7f60"))
 
@@ -30,7 +33,7 @@ def offers():
     return Offers(catalog, DAY)
 
 
-def asked(frame, package, slip=SLIP, size="", color="", **measured):
+def asked(frame, package, slip=SLIP, size="", color="", tint="", mirror="", **measured):
     """One pair, answered by the engine."""
     made = offers()
     catalog = made.catalog
@@ -38,7 +41,7 @@ def asked(frame, package, slip=SLIP, size="", color="", **measured):
     lens = catalog.packages[package]
     choice = choice_of(catalog, frame, size or found.sizes[0].key, color or found.colorways[0].id, lens)
     rx = read_slip(slip, today=DAY, max_age_months=24).prescription
-    ask = Ask(rx, Measures(**measured))
+    ask = tinted_ask(Ask(rx, Measures(**measured), mirror=mirror), catalog, tint)
     return Asked(made.offer(choice, ask), ask)
 
 
@@ -56,8 +59,15 @@ def plain():
 
 
 @cache
+def tinted():
+    """One pair with a gradient of the tint book, so dark above that it is hardly for driving."""
+    one = asked("cottering", "path14-167-ar", tint="dusk")
+    return quote_record([[one]], Issue("261125-TINTS", DAY, LAST), offers())
+
+
+@cache
 def largest():
-    """Three alternatives of two pairs in different frames, the second pair for reading, and a long note."""
+    """Three alternatives of two pairs in different frames, the second pair tinted, and a long note."""
     frames = list(offers().catalog.frames)
     lenses = ["path14-167-ar", "path18-167-ar", "true18-167-photo"]
     reading = "OD -4.00 -1.25 x 010 2.50 BO 1.00 BU / OS -3.50 -2.75 x 165 1.75 BO 0.50 BD / PD 29.5/30"
@@ -65,7 +75,7 @@ def largest():
     alternatives = [
         [
             asked(frames[3 * i], lenses[i], **measured),
-            asked(frames[3 * i + 1], "bench-159-ar", reading, **measured),
+            asked(frames[3 * i + 1], "bench-150-ar", reading, tint=TINTS[i], **measured),
         ]
         for i in range(3)
     ]

@@ -5,7 +5,6 @@ import json
 import random
 import re
 import shutil
-import zlib
 from datetime import date, timedelta
 from email import message_from_bytes, policy
 from pathlib import Path
@@ -15,22 +14,26 @@ import pypdfium2
 import pytest
 from click.testing import CliRunner
 
+from quoting.catalog.load import load
 from quoting.cli import main
 from quoting.findings import errors
 from quoting.lab.jobs import Job, write_job
 from quoting.places import shared
 from quoting.quoted.armor import SHAPE, armored, bared
-from quoting.quoted.form import FORM
+from quoting.quoted.form import FORM, VERSION
 from quoting.quoted.positional import packed
 from quoting.quoted.sealing import opened as opened_here
 from quoting.quoted.sealing import sealed, unsigned, written
 from quoting.quoted.signing import Private
+from quoting.quoted.squeezing import squeezed
 from quoting.show.amounts import mm
-from quoting.show.quote_words import QUOTE, STANDING
+from quoting.show.quote_words import QUOTE, STANDING, TINTED
+from quoting.show.seen import seen
+from quoting.show.tint_lines import short_text
 from quoting.site.build import build
 from tests.lab.test_jobs import traced
 from tests.posting.server import PASSWORD, USER, running
-from tests.quoted.quotes import KEY, largest, ordinary, plain
+from tests.quoted.quotes import KEY, largest, ordinary, plain, tinted
 from tests.quoted.test_armor import WAYS
 from tests.quoted.test_kept import KEPT, kept
 from tests.quoted.test_sealing import at_path, changed_at, leaves, other
@@ -164,7 +167,7 @@ def test_the_whole_way_of_a_quote(opened, tmp_path, shop):
     body_bytes = bared(SHAPE.fullmatch(text_of(link))["body"])
     value = packed(FORM, "quote", opened_here(link).quote)
     value[9][0][0][7][0][2] -= 1000  # ten dollars off the frame
-    forged = armored(1, "s", body_bytes[:68] + zlib.compress(written(value), 9))
+    forged = armored(VERSION, "s", body_bytes[:68] + squeezed(VERSION, written(value)))
     assert shown(page, forged) == "altered"
     assert status(page) == said("altered")
     assert "$" not in page.inner_text("main")
@@ -180,7 +183,7 @@ def test_every_sentence_there_is(opened, address, shop, tmp_path):
         (unsigned(plain()), "estimate"),
         (sealed(plain(), stranger.id, stranger.sign), "unknown-key"),
         (signed[:-30], "damaged"),
-        ("2uQUJDz", "newer"),
+        ("3uQUJDz", "newer"),
         ("lenses", "no-quote"),
         ("", "nothing"),
     ):
@@ -233,7 +236,7 @@ def test_without_a_safe_line_there_is_nothing_to_verify_with(browser, address, s
     context.close()
 
 
-@pytest.mark.parametrize("quote", [plain, ordinary, largest])
+@pytest.mark.parametrize("quote", [plain, ordinary, tinted, largest])
 def test_the_page_reads_a_link_as_python_does(opened, address, quote):
     page = visit(opened, address)
     for text in (unsigned(quote()), sealed(quote(), KEY.id, KEY.sign)):
@@ -245,6 +248,63 @@ def test_the_page_reads_a_link_as_python_does(opened, address, quote):
         assert (found.get("message") or []) == list(here.message)
 
 
+@pytest.mark.parametrize("quote", [tinted, largest])
+def test_the_tint_is_told_and_drawn_as_python_does(opened, address, quote):
+    """In words and figures, and as stops of paint, of every pair."""
+    page = visit(opened, address)
+    shop = load(shared("demo_catalog"), DAY)[0].shop
+    pairs = [pair for one in seen(quote(), shop).alternatives for pair in one.pairs]
+    found = page.evaluate(
+        """async (quote) => {
+          await Promise.all([bevelbook.later("quote-tint.js"), bevelbook.later("../../data/quote-tints.js")]);
+          return quote.alternatives.flat().map((pair) =>
+          [bevelbook.tintLines(quote, pair), bevelbook.tintPaint(quote, pair), bevelbook.tintShort(quote, pair)]);
+        }""",
+        quote(),
+    )
+    kept_ = [pair for pairs in quote()["alternatives"] for pair in pairs]
+    here = [
+        [list(pair.tint), [list(stop) for stop in pair.paint], short_text(quote(), one)]
+        for pair, one in zip(pairs, kept_, strict=True)
+    ]
+    assert found == here
+    assert any(len(paint) > 1 for _, paint, _ in found)
+
+
+def test_a_tint_stands_in_the_quote_whatever_becomes_of_the_book(opened, tmp_path, shop):
+    """Name, order code, figures, driving and paint are those of the day it was issued; the shop's changes are told."""
+    folder = Path(shutil.copytree(shop, tmp_path / "shop"))
+    tints = folder / "tints.yaml"
+    line = (
+        '  - {id: ebb, name: Ebb, code: "W 8", parts: {brown: 2, rose: 1}, '
+        "absorbs: {top: 70, bottom: 12, from: 20, to: 85}}\n"
+    )
+    whole = tints.read_text(encoding="utf-8").rstrip("\n") + "\n" + line
+    tints.write_text(whole, encoding="utf-8")
+    words = ("cottering", "bench-150-ar", "--size", "52", "--color", "black", "--rx", "OD -2.00 DS / OS -2.25 DS")
+    told = bevelbook("quote", *words, "--pd", "63", "--shop", folder, "--for", "Ms. Tarn", "--tint", "W 8", "--json")
+    link = json.loads(told.stdout)["link"]
+    recipe = "Tint Ebb (order code W 8): 2 Brown, 1 Rose; takes 70 % of the light above, 12 % below"
+    drawn = set()
+    for name, book, change in (
+        ("same", whole, QUOTE["same"]),
+        ("gone", whole.replace(line, ""), TINTED["tint-gone"].format(name="Ebb")),
+        ("other", whole.replace(line, line.replace("brown: 2", "brown: 1")), TINTED["tint-other"].format(name="Ebb")),
+    ):
+        tints.write_text(book, encoding="utf-8")
+        page = visit(opened, f"{built(folder, tmp_path / name)}#{text_of(link)}")
+        body = page.inner_text("main")
+        assert recipe in body
+        assert "filter category 2" in body
+        assert TINTED["tint-driving-2"] in body
+        assert change in body
+        stops = page.locator(".quote-front linearGradient stop")
+        drawn.add(tuple(stops.evaluate_all("all => all.map(one => one.getAttribute('stop-color')).join()")))
+        assert page.locator(".quote-front .tint").get_attribute("fill").startswith("url(#")
+    assert len(drawn) == 1
+    assert len(next(iter(drawn))) > 20
+
+
 def test_the_page_opens_what_was_made_once(opened, address):
     page = visit(opened, address)
     for path in KEPT:
@@ -253,7 +313,7 @@ def test_the_page_opens_what_was_made_once(opened, address):
             assert open_text(page, text)["quote"] == opened_here(text).quote
 
 
-@pytest.mark.parametrize("quote", [plain, ordinary, largest])
+@pytest.mark.parametrize("quote", [plain, ordinary, tinted, largest])
 def test_the_page_packs_a_quote_as_python_does(opened, address, quote):
     page = visit(opened, address)
     text = page.evaluate("(quote) => bevelbook.unsignedQuote(quote)", quote())
@@ -284,7 +344,7 @@ def test_every_field_changed_is_refused_in_the_page(opened, address, shop):
     head = bared(SHAPE.fullmatch(text_of(link))["body"])[:68]
     value = packed(FORM, "quote", opened_here(link).quote)
     forged = [
-        armored(1, "s", head + zlib.compress(written(changed_at(value, path, other(at_path(value, path)))), 9))
+        armored(VERSION, "s", head + squeezed(VERSION, written(changed_at(value, path, other(at_path(value, path))))))
         for path in leaves(value)
     ]
     assert len(forged) > 70
@@ -299,7 +359,8 @@ def test_every_field_changed_is_refused_in_the_page(opened, address, shop):
 def test_every_byte_flipped_is_refused_in_the_page(opened, address, shop):
     page = visit(opened, address)
     body = bared(SHAPE.fullmatch(text_of(issue(shop)["link"]))["body"])
-    forged = [armored(1, "s", body[:at] + bytes([body[at] ^ 1 << at % 8]) + body[at + 1 :]) for at in range(len(body))]
+    flipped = [body[:at] + bytes([body[at] ^ 1 << at % 8]) + body[at + 1 :] for at in range(len(body))]
+    forged = [armored(VERSION, "s", one) for one in flipped]
     found = page.evaluate(
         JUDGE,
         forged,
@@ -346,7 +407,7 @@ def test_a_mangled_address_is_put_right(opened, address, shop):
     assert (page.evaluate("bevelbook.quoteShown"), page.url) == ("held", link)
 
 
-@pytest.mark.parametrize("quote", [plain, ordinary, largest])
+@pytest.mark.parametrize("quote", [plain, ordinary, tinted, largest])
 @pytest.mark.parametrize("width", [320, 360, 768])
 def test_no_quote_is_wider_than_its_screen(opened, address, quote, width):
     """Prism in both directions, long reasons of changed lines, and two columns of amounts."""
@@ -574,7 +635,7 @@ def mutant(seeded, quotes):
     if how == 2:  # bytes of the compressed record
         body = bytearray(bared(SHAPE.fullmatch(unsigned(quote))["body"]))
         body[seeded.randrange(len(body))] = seeded.randrange(256)
-        return armored(1, seeded.choice("us"), bytes(body))
+        return armored(VERSION, seeded.choice("us"), bytes(body))
     value = packed(FORM, "quote", quote)
     places = list(leaves(value))
     for _ in range(seeded.randint(1, 5)):
@@ -584,8 +645,9 @@ def mutant(seeded, quotes):
             value = changed_at(value, path, odd(seeded, old))
         except (IndexError, TypeError, KeyError):
             continue
-    body = zlib.compress(json.dumps(value, separators=(",", ":"), ensure_ascii=False).encode("utf-8", "replace"), 9)
-    return armored(seeded.choice([1, 1, 1, 2]), "u", body)
+    version = seeded.choice([1, 1, VERSION, VERSION, VERSION, VERSION, VERSION + 1])
+    raw = json.dumps(value, separators=(",", ":"), ensure_ascii=False).encode("utf-8", "replace")
+    return armored(version, "u", squeezed(version, raw))
 
 
 def odd(seeded, old):
@@ -606,7 +668,7 @@ def test_nothing_in_a_fragment_runs_or_raises(opened, address):
     page = visit(opened, address)
     granted = json.loads(json.dumps({**largest(), "note": EVIL[0]}))
     granted["alternatives"][0][0]["lines"][0] |= {"listed": 100, "reason": EVIL[1]}
-    quotes = [plain(), ordinary(), largest(), granted]
+    quotes = [plain(), ordinary(), tinted(), largest(), granted]
     shown_, told = 0, set(STANDING)
     for count in range(14):
         if count == 7:
@@ -668,7 +730,7 @@ def test_the_page_asks_for_nothing_outside_its_folder_and_sends_nothing(opened, 
     site = address.removesuffix("quote/index.html")
     assert opened.asked
     assert [asked for asked in opened.asked if not asked.startswith(site) or "?" in asked] == []
-    assert all("1s" not in asked.removeprefix(site) for asked in opened.asked if not asked.startswith(address))
+    assert all("2s" not in asked.removeprefix(site) for asked in opened.asked if not asked.startswith(address))
 
 
 def test_without_script_the_page_says_what_it_would_need(browser, address):

@@ -31,7 +31,8 @@
   function candidates(text) {
     const whole = plain(text.slice(0, MOST_TEXT));
     const pieces = (whole.slice(whole.lastIndexOf("#") + 1).match(/[A-Za-z0-9_-]+/g) ?? []).slice(0, MOST_PIECES);
-    const start = pieces.findIndex((piece) => /^[1-9][0-9]{0,2}[a-z][A-Za-z0-9_-]/.test(piece));
+    const alone = whole.includes("#") ? /^[1-9][0-9]{0,2}[a-z]$/ : /^$/; // where a line was broken behind it
+    const start = pieces.findIndex((piece, at) => /^[1-9][0-9]{0,2}[a-z][A-Za-z0-9_-]/.test(piece) || (at === 0 && alone.test(piece)));
     return start < 0 ? [] : pieces.slice(start).map((piece, at) => pieces.slice(start, start + at + 1).join(""));
   }
 
@@ -64,7 +65,7 @@
   }
 
   // Bytes through a stream that packs or unpacks; null where they cannot, or come out too many.
-  async function through(stream, bytes) {
+  async function through(stream, bytes, before = 0) {
     const writer = stream.writable.getWriter();
     const fed = writer.write(bytes).then(() => writer.close()).then(() => true, () => false);
     const reader = stream.readable.getReader();
@@ -76,7 +77,7 @@
         if (done) break;
         parts.push(value);
         size += value.length;
-        if (size > MOST_BYTES) {
+        if (size > MOST_BYTES + before) {
           reader.cancel().catch(() => {});
           return null;
         }
@@ -91,14 +92,23 @@
   function whole(quote) {
     const pairs = quote.alternatives.flat();
     return pairs.length > 0 && quote.alternatives.every((one) => one.length > 0) && pairs.every((pair) =>
-      pair.frame < quote.frames.length && pair.lens < quote.lenses.length && pair.prescription < quote.prescriptions.length);
+      pair.frame < quote.frames.length && pair.lens < quote.lenses.length && pair.prescription < quote.prescriptions.length &&
+      (pair.tint === null || pair.tint < quote.tints.length));
   }
 
-  async function record(bytes) {
-    const raw = await through(new DecompressionStream("deflate"), bytes);
+  // From version 2 on the words that most quotes have in common stand before, as quoting/quoted/squeezing.py has them.
+  const PRIMED_SINCE = 2;
+  const primer = () => UTF8.encode(globalThis.bevelQuotes.primer);
+  const two = (number) => [number & 255, number >> 8];
+  const stored = (bytes) => [120, 1, 0, ...two(bytes.length), ...two(65535 - bytes.length), ...bytes];
+
+  async function record(version, bytes) {
+    const first = version < PRIMED_SINCE ? [] : stored(primer());
+    const before = version < PRIMED_SINCE ? 0 : primer().length;
+    const raw = await through(new DecompressionStream("deflate"), joined([first, bytes], first.length + bytes.length), before);
     if (raw === null) return null;
     try {
-      const text = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(raw);
+      const text = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(raw.subarray(before));
       const value = JSON.parse(text);
       if (JSON.stringify(value) !== text) return null;
       const quote = unpacked("quote", value);
@@ -117,7 +127,7 @@
     const signed = shape[2] === "s";
     if (body === null || !(signed || shape[2] === "u")) return { text, fault: "damaged" };
     const head = signed ? KEY_BYTES + SIGNATURE_BYTES : 0;
-    const quote = await record(body.subarray(head));
+    const quote = await record(Number(shape[1]), body.subarray(head));
     if (quote === null) return { text, fault: "damaged" };
     if (!signed) return { text, quote, key: "" };
     const key = body.subarray(0, KEY_BYTES);
@@ -140,11 +150,24 @@
     return first ?? { text: "", fault: "no-quote" };
   }
 
+  // Adler-32 as zlib writes it behind what it squeezed, of the primer too (RFC 1950).  Browsers squeeze without a primer.
+  function checksum(bytes) {
+    let [a, b] = [1, 0];
+    for (const byte of bytes) {
+      a = (a + byte) % 65521;
+      b = (b + a) % 65521;
+    }
+    return [b >> 8, b & 255, a >> 8, a & 255];
+  }
+
   // The text of a link that nobody signs; null where this browser cannot pack it.
   async function unsigned(quote) {
     if (typeof CompressionStream === "undefined") return null;
-    const bytes = await through(new CompressionStream("deflate"), UTF8.encode(JSON.stringify(packed("quote", quote))));
-    return bytes === null ? null : `${globalThis.bevelQuotes.version}u${coded(bytes)}${END}`;
+    const raw = UTF8.encode(JSON.stringify(packed("quote", quote)));
+    const bytes = await through(new CompressionStream("deflate-raw"), raw);
+    if (bytes === null) return null;
+    const sum = checksum([...primer(), ...raw]);
+    return `${globalThis.bevelQuotes.version}u${coded(joined([bytes, sum], bytes.length + sum.length))}${END}`;
   }
 
   // Put a text where it can be pasted from, and say so; where the browser does not let us, show it.

@@ -12,6 +12,8 @@
   const REFUSED = ["unknown-key", "altered", "recalled-key", "late-key"];
   const LETTERS = "ABCD";
 
+  let fronts = 0; // each front's paint has an id of its own
+
   const plain = (hundredths) => local(String(hundredths / 100));
   const day = (number) => new Intl.DateTimeFormat(shop.language, { dateStyle: "medium", timeZone: "UTC" }).format(book.dayOf(number));
   const sum = (pair) => pair.lines.reduce((cents, line) => cents + line.cents, 0);
@@ -40,7 +42,8 @@
 
   // What was wished beyond the lens, and whom it is for; what nobody knows any more is left out.
   function wishTexts(pair) {
-    const { tint_depth: depth, others } = pair.wishes;
+    const depth = pair.tint === null ? pair.wishes.tint_depth : 0;
+    const others = pair.wishes.others.filter((name) => name !== "mirror" || pair.mirror === null);
     const tint = others.includes("tint_gradient") ? "tint_gradient" : "tint";
     const names = [...(depth ? [tint] : []), ...others.filter((name) => name !== "tint_gradient"), ...(pair.measures.child ? ["child"] : [])];
     return names.map((name) => `wish-${name}`).filter((key) => Object.hasOwn(words, key)).map((key) => tell(key, { depth: plain(depth) }));
@@ -108,11 +111,13 @@
   function pairPart(quote, pair, title, today) {
     const [frame, lens, rx] = [quote.frames[pair.frame], quote.lenses[pair.lens], quote.prescriptions[pair.prescription]];
     const name = frameName(frame);
-    const drawing = book.quoteFront(frame, tell("front", { frame: name }));
+    const drawing = book.quoteFront?.(frame, tell("front", { frame: name }));
+    if (drawing) book.putOn?.(drawing, book.tintPaint(quote, pair), `paint-${fronts++}`);
     const light = shop.words.lights[lens.light] ?? lens.light;
     const held = Object.hasOwn(shop.mountings, frame.mounting) ? shop.mountings[frame.mounting].text : frame.mounting;
     const box = `${held}; A ${plain(frame.a)} B ${plain(frame.b)} DBL ${plain(frame.dbl)} ED ${plain(frame.ed)}`;
     const reasons = pair.reasons.map((reason) => make("li", { class: reason.verdict }, reasonText(reason, lens)));
+    const tint = book.tintLines?.(quote, pair) ?? [];
     const sides = [[tell("right"), pair.right], [tell("left"), pair.left]].filter(([, figures]) => figures);
     const estimates = pair.estimated.map((name_) => shop.words.estimates[name_]);
     return make("section", { class: "quote-pair" },
@@ -122,6 +127,7 @@
           drawing ? make("figure", { class: "quote-front" }, drawing) : null,
           make("p", {}, make("b", {}, name), make("br"), box),
           make("p", {}, `${lens.maker} ${lens.name}: ${lens.design}, ${lens.material}, ${light}, ${lens.coating}`),
+          tint.length ? make("p", { class: "quote-tint" }, ...tint.flatMap((text, n) => (n ? [make("br"), text] : [text]))) : null,
           make("p", { class: `verdict ${pair.verdict}` }, `${SIGNS[pair.verdict]} ${tell(`verdict-${pair.verdict}`)}`),
           reasons.length ? make("ul", { class: "reasons" }, ...reasons) : null,
           make("p", { class: "figure quote-rx" }, `${tell("right")} ${eyeText(rx.right)}`, make("br"), `${tell("left")} ${eyeText(rx.left)}`, make("br"), pdText(rx),
@@ -143,6 +149,7 @@
       else if (today?.misfit) found.push(name + tell("misfit", { what: today.misfit }));
       else if (today && (quote.currency !== shop.currency || today.total !== then)) found.push(name + tell("other-total", { then: amount(quote, then), now: money(today.total) }));
     });
+    found.push(...(book.tintChanges?.(quote) ?? []));
     const changed = quote.alternatives.flat().some((pair) => pair.lines.some((line) => line.listed !== null));
     if (changed && todays.some((today) => today?.total !== undefined)) found.push(tell("changed"));
     if (!todays.some(Boolean)) found.push(tell("no-today"));
@@ -202,7 +209,7 @@
       const same = now === undefined || (now === then && quote.currency === shop.currency);
       const edges = pairs.flatMap((pair) => [pair.right, pair.left]).filter(Boolean).map((figures) => figures.edge_max);
       const lines = pairs.flatMap((pair) => [make("br"), make("b", {}, frameName(quote.frames[pair.frame])), make("br"),
-        `${quote.lenses[pair.lens].maker} ${quote.lenses[pair.lens].name}`]);
+        [`${quote.lenses[pair.lens].maker} ${quote.lenses[pair.lens].name}`, book.tintShort?.(quote, pair)].filter(Boolean).join(", ")]);
       return make("tr", {}, make("th", { scope: "row" }, LETTERS[which]), make("td", {}, ...lines.slice(1)),
         make("td", { class: "num" }, edges.length ? tell("mm", { mm: mm(Math.max(...edges) / 100) }) : "\u2013"),
         make("td", { class: "num" }, amount(quote, then), same ? null : make("small", {}, tell("today", { amount: money(now) }))));
@@ -231,9 +238,12 @@
   }
 
   async function parts(quote, standing, link) {
-    const todays = await book.requoted(quote);
+    const dyed = quote.alternatives.flat().some((pair) => pair.passed.length || pair.tint !== null || pair.mirror);
+    const more = ["quote-front.js", ...(dyed ? ["quote-tint.js", "../../data/quote-tints.js"] : [])];
+    const [todays, ...lacking] = await Promise.all([book.requoted(quote), ...more.map((path) => book.later(path).then(() => null, () => path))]);
     return [
       heading(quote, standing),
+      lacking.some(Boolean) ? make("p", { class: "note" }, book.say("script-fault")) : null,
       quote.note ? make("p", { class: "quote-note" }, quote.note) : null,
       make("div", { class: "note" }, make("h2", {}, tell("since")), make("ul", {}, ...changes(quote, todays).map((text) => make("li", {}, text)))),
       actions(quote, link),
