@@ -68,6 +68,16 @@ PAGE = marked({
     "front-label": "Front of {frame} with these lenses, drawn to scale",
     "street-label": "A drawn street with signal lights, seen through {name}",
     "street-plain": "The same street without a lens",
+    "street-note": (
+        "A drawn street through the middle of the lens. It is as dark as the lens makes it; eyes get used to it. "
+        "The lamps are drawn lights, not those of a standard."
+    ),
+    "street-here": (
+        "A drawn street through this place of the lens. It is as dark as the lens makes it; eyes get used to it. "
+        "The lamps are drawn lights, not those of a standard."
+    ),
+    "through": "The street through it",
+    "everywhere": "Every front of this page is drawn with it now.",
     "recipe": "{parts}; takes {top} % of the light",
     "recipe-fading": "{parts}; takes {top} % of the light above, {bottom} % below, fading at {first} to {last} % down",
     "dye-none": "no dye",

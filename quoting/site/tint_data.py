@@ -8,7 +8,11 @@ from typing import Any
 from quoting.catalog.shop import Catalog
 from quoting.catalog.tints import Curve, Mix
 from quoting.kernel.coated import fresnel
+from quoting.kernel.scene import scene
+from quoting.kernel.spectrum import flat
+from quoting.languages import _
 from quoting.light.glass import photochromic_of, polarizer_of, takes
+from quoting.show.street import street
 from quoting.show.tint_words import PAGE, REFUSED, SENTENCES, SIGNALS
 from quoting.site.engine import light_script
 from quoting.site.page_data import compact, said
@@ -41,6 +45,7 @@ def light_data(catalog: Catalog) -> dict[str, Any]:
         "mixes": [mix_data(one) for one in book.mixes.values()],
         "lenses": lenses,
         "limits": [catalog.shop.limits.driving_least, catalog.shop.limits.night_least],
+        "street": street(scene(flat(1.0)), _(PAGE["street-plain"])),
         "words": {"told": said(SENTENCES), "refused": said(REFUSED), "page": said({**PAGE, "signals": SIGNALS})},
         "curves": curves.all,
     }
@@ -68,6 +73,7 @@ def _lens(catalog: Catalog, name: str, curves: _Curves) -> dict[str, Any]:
         "front": curves.number(front),
         "back": curves.number(back),
         "states": states,
+        "clear": package.light == "clear",
         "stated": package.light == "clear" or stated is not None or film is not None,
         "mirror": package.treatments.mirror,
     }

@@ -131,6 +131,7 @@ class TintPage:
     def __init__(self, catalog: Catalog) -> None:
         self.catalog = catalog
         self.signals = _(SIGNALS)
+        self.street_note = _(PAGE["street-note"])
 
     @cached_property
     def frame(self) -> Frame:

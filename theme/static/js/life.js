@@ -83,6 +83,8 @@
     svg.setAttribute("width", `${wide}mm`);
     svg.setAttribute("height", `${low - top}mm`);
     svg.classList.add("life-front");
+    svg.dataset.color = state.color.id;
+    book.dress?.(svg, "shade-life", undefined, globalThis.bevelFronts.colors[state.color.id][2]);
     svg.classList.remove("measured");
     svg.style.setProperty("--wide", wide);
     svg.setAttribute("aria-label", say("life-label", { frame: frame.name, size: state.size.label, color: state.color.name }));

@@ -163,6 +163,7 @@
     });
     svg.append(...parts);
     svg.classList.add("sitting-front");
+    svg.dataset.pack = found.pack.id;
     svg.setAttribute("aria-label", say("sitting-label", { frame: found.frame.name, size: found.size.label, color: found.color.name }));
     return svg;
   }
@@ -217,10 +218,13 @@
   function sitting(found) {
     const eyes = SIDES.map((side) => sits(found, side)).filter(Boolean);
     if (!eyes.length) return [];
-    const notes = [say("sitting-note"), ...(found.color.version !== "optical" ? [say("sitting-clear")] : [])];
+    const svg = drawn(found, eyes);
+    const worn = Boolean(book.dress?.(svg, "shade-sitting", found.pack.id));
+    const clear = found.color.version !== "optical" ? make("span", { class: "sitting-clear", hidden: worn }, ` ${say("sitting-clear")}`) : "";
+    const notes = [say("sitting-note")];
     if (eyes.some((one) => one.kind === "progressive" && !one.nearBelow)) notes.push(say("sitting-no-near"));
     if (eyes.some((one) => one.guessedPd || one.guessedHeight)) notes.push(say("sitting-dashed"));
-    return [make("figure", { class: "sitting" }, drawn(found, eyes), make("figcaption", {}, notes.join(" "))), tableOf(eyes)];
+    return [make("figure", { class: "sitting" }, svg, make("figcaption", {}, notes.join(" "), clear)), tableOf(eyes)];
   }
 
   Object.assign(book, { sitting });
