@@ -109,5 +109,6 @@ def order_publish(wanted: str, name: str, shop: Path | None, on: datetime | None
     if path.exists():
         misuse(f"{path} is there already: give another --name")
     path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(combination(order, name, color, day), encoding="utf-8")
+    tint = order.tint.id if order.tint is not None and order.tint.id in catalog.tints.mixes else ""
+    path.write_text(combination(order, name, color, day, tint), encoding="utf-8")
     click.echo(f"Written: {path}. Write on it, then `bevelbook check` and `build`.")

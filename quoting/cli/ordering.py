@@ -20,9 +20,10 @@ from quoting.cli.prompting import answer, in_terminal
 from quoting.cli.quotes import JSON, ON, SHOP, acts, register_of
 from quoting.findings import Finding, Mark, printable
 from quoting.offers import Offers
-from quoting.ordering.preparing import STANDARDS, Begun, Given, begun, order_files, prepared, renumbered
+from quoting.ordering.preparing import STANDARDS, Begun, Given, begun, order_files, pairs_of, prepared, renumbered
 from quoting.orders.book import STATES, STEPS, Book, OrderError
 from quoting.orders.model import Measured, Order
+from quoting.quoted.register import Entry
 from quoting.show.ordered import sheet_text
 
 ORDER = click.argument("wanted", metavar="ORDER")
@@ -62,7 +63,7 @@ def order(context: click.Context, shop: Path | None, state: str | None, as_json:
 
 @order.command("from")
 @click.argument("number_", metavar="QUOTE")
-@click.option("--pair", "which", type=click.IntRange(1, 2), default=1, show_default=True, help="Which pair of it.")
+@click.option("--pair", "which", type=click.IntRange(1, 2), help="Which pair of it, where it has two.")
 @click.option("--pd", default="", help="Measured monocular PDs, right/left: 31.5/32; of a job for one eye 31.5.")
 @click.option("--height", default="", help="Measured pupil heights above the lowest point of the lens: 21/20.5.")
 @click.option("--vertex", default="", help="Measured, mm from the back of the lens to the cornea.  [default: usual]")
@@ -79,7 +80,9 @@ def order(context: click.Context, shop: Path | None, state: str | None, as_json:
 @ON
 @JSON
 @orders_act
-def order_from(number_: str, which: int, shop: Path | None, on: datetime | None, as_json: bool, **words: Any) -> None:
+def order_from(
+    number_: str, which: int | None, shop: Path | None, on: datetime | None, as_json: bool, **words: Any
+) -> None:
     """Order what was accepted of QUOTE, with what was measured in place of what was estimated.
 
     Asks for what is not said. Shows what changes against the quote; what no longer fits is refused (exit code 1),
@@ -88,7 +91,7 @@ def order_from(number_: str, which: int, shop: Path | None, on: datetime | None,
     register, day = register_of(shop), day_of(on)
     catalog, entry = loaded(register.shop, day, as_json), register.entry(number_)
     offers, book = Offers(catalog, day), Book(register)
-    ready = begun(entry, which, offers)
+    ready = begun(entry, which or _which(entry), offers)
     if ready.id in book.orders():
         raise OrderError(f"order {ready.id} was made already")
     measured = _measured(ready, words)
@@ -106,6 +109,23 @@ def order_from(number_: str, which: int, shop: Path | None, on: datetime | None,
     placed = book.make(found.order, order_files(found.order, catalog.shop, register.shop))
     _tell(book, found.order, catalog.shop, as_json)
     click.echo(f"Order {placed.id} is a draft in {book.place(placed.id)}.", err=True)
+    other = 3 - ready.which
+    if pairs_of(entry) > 1 and f"{entry.number}-{other}" not in book.orders():
+        said = f"Its other pair is not ordered yet: bevelbook order from {entry.number} --pair {other}"
+        click.echo(said, err=True)
+
+
+def _which(entry: Entry) -> int:
+    """Which pair is ordered: of two, each is measured in its own frame.   Exit code 2 where nobody can be asked."""
+    if pairs_of(entry) == 1:
+        return 1
+    if not in_terminal():
+        misuse(f"quote {entry.number} has two pairs, each to be measured in its own frame: say --pair 1 or --pair 2")
+    return int(answer("It has two pairs. Which one, 1 or 2", _one_or_two))
+
+
+def _one_or_two(text: str) -> Finding | None:
+    return None if text in ("1", "2") else Finding(Mark("answer", 1, 1), "not-a-choice", "write 1 or 2")
 
 
 def _tell(book: Book, one: Order, shop: Any, as_json: bool) -> None:

@@ -41,8 +41,7 @@ class Asked:
     pair: int
     customer: str
     standard: str
-    recipe: str = ""
-    mix: str = ""
+    tint: Tint | None = None
     note: str = ""
     overruled: str = ""
 
@@ -88,12 +87,17 @@ def made(asked: Asked, wanted: Wanted, pair: quoted.Pair, measured: Measured, of
         _frame(one), _lens(one), sides.get("R"), sides.get("L"),
         one.ask.rx.written.isoformat() if one.ask.rx.written else "",
         measured, fit["verdict"], told, asked.overruled,
-        tuple(name.replace("_", "-") for name in WISHES if getattr(wishes, name)),
-        Tint(wishes.tint_depth, wishes.tint_gradient, asked.recipe, asked.mix) if wishes.tint_depth else None,
+        tuple(_wish(name, one, offers) for name in WISHES if getattr(wishes, name)),
+        asked.tint if wishes.tint_depth else None,
         asked.standard, asked.note,
         tuple(changes(pair, sides, measured, fit["verdict"], offers.catalog.packages[choice.package.id].name)),
     )  # fmt: skip
     return Made(order, tuple(refusals))
+
+
+def _wish(name: str, one: Wanted, offers: Offers) -> str:
+    mirror = offers.catalog.tints.mirrors.get(one.ask.mirror) if name == "mirror" else None
+    return f"mirror {mirror.name}" if mirror is not None else name.replace("_", "-")
 
 
 def _too_old(written: date | None, offers: Offers) -> list[str]:

@@ -12,21 +12,23 @@ from quoting.catalog.tints import Mix
 from quoting.issuing import Wanted
 from quoting.lab.jobs import write_job
 from quoting.offers import Offers
+from quoting.ordering.dyed import book_tint, changed_book, quoted_tint
 from quoting.ordering.making import Asked, Made, made
 from quoting.orders.book import FILE, OrderError
 from quoting.orders.lab_job import lab_job, traces_of
-from quoting.orders.model import Measured, Order, written_order
+from quoting.orders.model import Measured, Order, Tint, written_order
 from quoting.quoted.records import Pair
 from quoting.quoted.register import Entry
 from quoting.renewing import wanted_again
 from quoting.show.ordered import sheet_text
 from quoting.show.seen import LETTERS
-from quoting.show.tints import recipe
 from quoting.site.order_pages import sheet_page_of, tint_page
 from quoting.site.verify_page import verify_page
 
 STANDARDS = ("ansi", "iso")
 ENDING = ".dcs"
+# Percent of light by which a mix of the book may differ from the depth that was quoted; our own choice
+DEPTH_APART = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +55,13 @@ class Given:
     overruled: str
 
 
+def pairs_of(entry: Entry) -> int:
+    """How many pairs were accepted; 1 where nothing was yet."""
+    taken = entry.last("accepted")
+    letter = str(taken.get("alternative", "A")) if taken else "A"
+    return len(entry.quote["alternatives"][LETTERS.index(letter)])
+
+
 def begun(entry: Entry, which: int, offers: Offers) -> Begun:
     """The pair that was accepted.   Raises OrderError, UnknownError where the shop has something of it no more."""
     taken = entry.last("accepted")
@@ -72,25 +81,36 @@ def begun(entry: Entry, which: int, offers: Offers) -> Begun:
 
 def prepared(one: Begun, given: Given, offers: Offers) -> Made:
     """The order, worked out anew.   Raises OrderError where a lens cannot be made at all."""
-    mix = mix_of(given.recipe, offers.catalog)
-    wishes = one.wanted.ask.wishes
+    quote, wishes, catalog = one.entry.quote, one.wanted.ask.wishes, offers.catalog
+    mix = mix_of(given.recipe, catalog)
     if given.recipe and not wishes.tint_depth:
         raise OrderError(f"no tint was ordered with quote {one.entry.number}")
+    tint = quoted_tint(quote, one.pair, "" if mix else given.recipe)
+    if tint is None and mix is not None:
+        tint = book_tint(mix, catalog, wishes.tint_depth, wishes.tint_gradient)
     asked = Asked(
-        one.id, one.entry.number, one.letter, one.which, one.entry.customer,
-        given.standard or offers.catalog.shop.standard, mix.code if mix else given.recipe,
-        recipe(offers.catalog, mix) if mix else "", given.note, given.overruled,
+        one.id, one.entry.number, one.letter, one.which, one.entry.customer, given.standard or catalog.shop.standard,
+        tint or Tint(wishes.tint_depth, wishes.tint_gradient, given.recipe), given.note, given.overruled,
     )  # fmt: skip
     try:
         found = made(asked, one.wanted, one.pair, given.measured, offers)
     except ValueError as fault:
         raise OrderError(str(fault)) from fault
-    other = mix is not None and (abs(mix.deepest - wishes.tint_depth) > 0.5 or mix.fades != wishes.tint_gradient)
-    if mix is None or not other:
-        return found
-    wanted = f"{wishes.tint_depth:g} %" + (" fading" if wishes.tint_gradient else " all over")
+    changed = (*found.order.changes, *changed_book(quote, one.pair, catalog))
+    against = _against(mix, one.wanted) if mix is not None else []
+    return Made(replace(found.order, changes=changed), (*found.refusals, *against))
+
+
+def _against(mix: Mix, wanted: Wanted) -> list[str]:
+    """That another mix was quoted, or another depth."""
+    wishes, quoted = wanted.ask.wishes, wanted.ask.mix
+    if quoted is not None:
+        return [] if mix.code == quoted.code else [f"the mix {mix.code} is another one than was quoted"]
+    if abs(mix.deepest - wishes.tint_depth) <= DEPTH_APART and mix.fades == wishes.tint_gradient:
+        return []
+    said = f"{wishes.tint_depth:g} %" + (" fading" if wishes.tint_gradient else " all over")
     has = f"{mix.deepest:g} %" + (" fading" if mix.fades else " all over")
-    return replace(found, refusals=(*found.refusals, f"the mix {mix.code} takes {has}, and the quote says {wanted}"))
+    return [f"the mix {mix.code} takes {has}, and the quote says {said}"]
 
 
 def mix_of(wanted: str, catalog: Catalog) -> Mix | None:

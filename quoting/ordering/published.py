@@ -22,8 +22,11 @@ def example_rx(order: Order) -> str:
     return f"OD {written} DS{add} / OS {written} DS{add}"
 
 
-def combination(order: Order, name: str, colorway: str, day: date) -> str:
-    """The Markdown of a combination; its first sentences are for the owner to write anew."""
+def combination(order: Order, name: str, colorway: str, day: date, tint: str = "") -> str:
+    """The Markdown of a combination; its first sentences are for the owner to write anew.
+
+    ``tint``: the mix of the tint book that it wears, "" for none.
+    """
     frame, lens = order.frame, order.lens
     return "\n".join(
         [
@@ -35,6 +38,7 @@ def combination(order: Order, name: str, colorway: str, day: date) -> str:
             f"Size: {frame.a:g}-{frame.dbl:g}",
             f"Colorway: {colorway}",
             f"Package: {lens.id}",
+            *([f"Tint: {tint}"] if tint else []),
             f"Rx: {example_rx(order)}",
             "",
             f"{frame.name} in {frame.color}, with {lens.name}: {lens.design}, {lens.material}, {lens.coating}.",

@@ -51,5 +51,6 @@ def _lens(name: str, side: Side, order: Order) -> dict[str, Any]:
     if side.add:
         found["add"] = side.add
     if order.tint is not None:
-        found["color"] = f"tint {order.tint.depth:g} %" + (f", {order.tint.recipe}" if order.tint.recipe else "")
+        said = (f"tint {order.tint.depth:g} %", order.tint.name, order.tint.recipe)
+        found["color"] = ", ".join(part for part in said if part)
     return found | {"brand": f"{order.lens.maker} {order.lens.name}"}

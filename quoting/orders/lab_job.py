@@ -83,7 +83,9 @@ def _tint(order: Order) -> str:
     tint = order.tint
     assert tint is not None
     fading = " gradient" if tint.gradient else ""
-    return f"{tint.depth:g} %{fading}" + (f" recipe {tint.recipe}" if tint.recipe else "")
+    ends = f" to {min(tint.top, tint.bottom):g} %" if tint.gradient and tint.top != tint.bottom else ""
+    name = f" {tint.name}" if tint.name else ""
+    return f"{tint.depth:g} %{ends}{fading}{name}" + (f" recipe {tint.recipe}" if tint.recipe else "")
 
 
 def traces_of(shop: Path, name: str) -> tuple[Trace, ...]:

@@ -106,7 +106,17 @@ class Tint:
     depth: float  # percent of the light that it takes at its darkest
     gradient: bool
     recipe: str = ""
-    mix: str = ""  # what is in it, where the tint book has it
+    mix: str = ""  # what is in it, where the quote or the tint book says it
+    id: str = ""  # in the tint book
+    name: str = ""
+    top: float = 0.0  # percent of the light that the dye takes there; both 0 where the depth alone is known
+    bottom: float = 0.0
+    fade_from: float = 0.0  # shares of the height of the box, from its top
+    fade_to: float = 1.0
+    mirror: str = ""
+    through: float = 0.0  # percent of the light through lens and tint where it is darkest, as quoted; 0: not worked out
+    category: int = -1  # of that; -1: not worked out
+    driving: int = -1  # as a quote has it (quoting/quoted/form.py); -1: not worked out
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,7 +106,9 @@ def exchanged(order: Order, one: Verification) -> bool:
 
 
 def through_of(order: Order) -> float:
-    """How much light should come through at the darkest place, percent: the lens times its tint."""
+    """How much light should come through at the darkest place, percent: as quoted, else the lens times its tint."""
+    if order.tint is not None and order.tint.through:
+        return order.tint.through
     lens = order.lens.transmittance or 100.0
     return lens * (100.0 - (order.tint.depth if order.tint else 0.0)) / 100.0
 

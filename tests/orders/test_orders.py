@@ -4,12 +4,15 @@ import json
 import os
 import stat
 from dataclasses import replace
+from datetime import date
 
 import pytest
 from click.testing import CliRunner
 
+from quoting.catalog.load import load
 from quoting.cli import main
 from quoting.lab.jobs import read_job
+from quoting.light.told import seen
 from quoting.orders.book import Book, OrderError
 from quoting.orders.model import DamagedError, read_order, written_order
 from tests.orders.shops import (
@@ -91,6 +94,91 @@ def test_a_mix_of_the_tint_book_is_on_the_card_and_another_depth_is_refused(shop
     assert "1 part" in card
 
 
+def test_a_quoted_mix_goes_to_the_dyer_whole(shop):
+    """Parts, depth above and below, fade, material, order code, light to hold: on the card, in the job, on record."""
+    number = quoted(shop, "--tint", "dusk", package="bench-150-ar")
+    told = good("order", "from", number, "--shop", shop, *DAY, *MEASURED, "--json")
+    tint = json.loads(told.stdout)["tint"]
+    assert (tint["id"], tint["recipe"], tint["name"], tint["mix"]) == ("dusk", "W 5", "Dusk", "2 Brown, 1 Rose")
+    assert (tint["top"], tint["bottom"], tint["fade_from"], tint["fade_to"]) == (70.0, 12.0, 0.2, 0.85)
+    catalog, _ = load(shop, date(2026, 11, 26))
+    figures = seen(catalog, catalog.packages["bench-150-ar"], catalog.tints.mixes["dusk"])
+    assert tint["through"] == pytest.approx(figures.darkest["percent"], abs=0.005)
+    assert tint["category"] == figures.darkest["category"]
+    folder = shop / f"private/orders/{number}-1"
+    card = (folder / "tint.html").read_text(encoding="utf-8")
+    for said in (
+        "Dusk",
+        "W 5",
+        "2 Brown, 1 Rose",
+        "takes 70 % at the top and 12 % at the bottom, fading at 20 to 85 % down",
+        "29.1 % ± 5, read through the finished lens where it is darkest",
+        "Hard resin 1.50, index 1.498",
+        "Not for driving at night or at twilight.",
+    ):
+        assert said in card, said
+    job, _ = read_job((folder / "lab.dcs").read_bytes(), "lab.dcs")
+    assert job.of("TINT") == "70 % to 12 % gradient Dusk recipe W 5"
+    marked(shop, f"{number}-1", "sent", "received")
+    read = ("--right", "-6.25 -1.25 x 10 pd=31.5 height=20.6", "--left", "-5.75 DS pd=32 height=20.1")
+    for light, verdict in (("34.2", "fail"), ("34.0", "pass")):
+        told = bevelbook("verify", f"{number}-1", *read, "--tint", light, "--shop", shop, "--json", *DAY)
+        (check,) = (one for one in json.loads(told.stdout)["checks"] if one["code"] == "tint")
+        assert check["verdict"] == verdict
+    assert "W 5" in good("order", "card", f"{number}-1", "--shop", shop).stdout
+    good("order", "publish", f"{number}-1", "--shop", shop, "--name", "dusk-by-the-water")
+    assert "Tint: dusk" in (shop / "content/combinations/dusk-by-the-water.md").read_text(encoding="utf-8")
+    assert good("check", shop).exit_code == 0
+
+
+def test_what_was_quoted_is_dyed_though_the_tint_book_changes(shop):
+    number = quoted(shop, "--tint", "lamp-amber", package="bench-150-ar")
+    tints = shop / "tints.yaml"
+    text = tints.read_text(encoding="utf-8")
+    (line,) = (one for one in text.splitlines() if "id: lamp-amber" in one)
+    tints.write_text(text.replace(line + "\n", ""), encoding="utf-8")
+    told = good("order", "from", number, "--shop", shop, *DAY, *MEASURED)
+    assert "Lamp amber in the tint book: as quoted, and dyed like that → not in it any more" in told.stderr
+    assert "1 Amber" in told.stdout
+    assert "W 7" in told.stdout
+
+
+def test_another_mix_than_the_quoted_one_is_refused_and_a_dyer_s_own_code_is_not(shop):
+    number = quoted(shop, "--tint", "harbor-brown", package="bench-150-ar")
+    told = bevelbook("order", "from", number, "--shop", shop, *DAY, *MEASURED, "--tint-recipe", "W 5")
+    assert told.exit_code == 1
+    assert "the mix W 5 is another one than was quoted" in told.stderr
+    said = good("order", "from", number, "--shop", shop, *DAY, *MEASURED, "--tint-recipe", "BATH-7", "--json")
+    assert json.loads(said.stdout)["tint"]["recipe"] == "BATH-7"
+    assert json.loads(said.stdout)["tint"]["mix"] == "2 Brown, 1 Gray"
+
+
+def test_an_order_written_before_a_quote_kept_its_tint_is_read(shop):
+    one = ordered(shop, number=quoted(shop, "--tint", "50"))
+    path = shop / f"private/orders/{one}/order.json"
+    before = json.loads(path.read_text(encoding="utf-8"))
+    before["tint"] = {"depth": 50.0, "gradient": False, "recipe": "", "mix": ""}
+    path.write_text(json.dumps(before), encoding="utf-8")
+    assert "50 % of the light at its darkest" in good("order", "show", one, "--shop", shop).stdout
+
+
+def test_of_two_pairs_each_is_ordered_in_its_own_frame(shop):
+    """Nothing is guessed where nobody can be asked; both are made, and the one that is left is told."""
+    number = quoted(shop, "--second", "tarnsey bench-150-ar size=50 color=navy tint=dusk")
+    told = bevelbook("order", "from", number, "--shop", shop, *DAY, *MEASURED)
+    assert told.exit_code == 2
+    assert "say --pair 1 or --pair 2" in told.output
+    one = good("order", "from", number, "--shop", shop, *DAY, *MEASURED, "--pair", "2")
+    assert "Dusk" in one.stdout
+    assert f"not ordered yet: bevelbook order from {number} --pair 1" in one.stderr
+    other = good("order", "from", number, "--shop", shop, *DAY, *MEASURED, "--pair", "1")
+    assert "not ordered yet" not in other.stderr
+    assert "Tint recipe card" not in other.stdout
+    assert {f"{number}-1", f"{number}-2"} <= set(book(shop).orders())
+    again = bevelbook("order", "from", number, "--shop", shop, *DAY, *MEASURED, "--pair", "2")
+    assert (again.exit_code, "was made already" in again.output) == (2, True)
+
+
 def test_a_recipe_without_a_tint_is_misuse(shop):
     told = bevelbook("order", "from", quoted(shop), "--shop", shop, *DAY, *MEASURED, "--tint-recipe", "W 2")
     assert told.exit_code == 2
@@ -110,7 +198,7 @@ def test_the_shop_chooses_the_standard(shop, locale, said, standard):
 
 def test_two_pairs_of_a_quote_are_two_orders(shop):
     number = quoted(shop, "--second", "bench-150-ar")
-    one = ordered(shop, number=number)
+    one = ordered(shop, "--pair", "1", number=number)
     two = ordered(shop, "--pair", "2", number=number)
     assert (one, two) == (f"{number}-1", f"{number}-2")
     assert book(shop).read(two).lens.id == "bench-150-ar"
