@@ -58,17 +58,17 @@
     if (by !== "design") {
       return [["", shown.sort((a, b) => ORDER[a.fit.verdict] - ORDER[b.fit.verdict] || BY[by](a, b))]];
     }
-    const misfit = (group) => group.every((found) => found.fit.verdict === "no");
+    const best = (group) => Math.min(...group.map((found) => ORDER[found.fit.verdict]));
     const groups = new Map();
-    // Of each design what fits comes first.
-    for (const found of shown.sort((a, b) => misfit([a]) - misfit([b]))) {
+    // Of each design what can be made comes first, and before all others the designs that are what was prescribed.
+    for (const found of shown.sort((a, b) => (a.fit.verdict === "no") - (b.fit.verdict === "no"))) {
       const key = `${found.pack.maker}/${found.pack.design}`;
       if (!groups.has(key)) groups.set(key, []);
       groups.get(key).push(found);
     }
     const cheapest = (group) => Math.min(...group.flatMap((found) => found.pack.table.prices.map((band) => band.cents)));
     const kind = (group) => shop.kinds.indexOf(group[0].pack.table.kind);
-    return [...groups].sort(([, a], [, b]) => kind(a) - kind(b) || misfit(a) - misfit(b) || cheapest(a) - cheapest(b));
+    return [...groups].sort(([, a], [, b]) => best(a) - best(b) || kind(a) - kind(b) || cheapest(a) - cheapest(b));
   }
 
   const bodies = new Map();
