@@ -14,16 +14,14 @@ from typing import Any
 
 import click
 
-from quoting.choosing import UnknownError, number, pair
 from quoting.cli.common import day_of, loaded, misuse
-from quoting.cli.prompting import answer, in_terminal
+from quoting.cli.measuring import measured_of, which_pair
 from quoting.cli.quotes import JSON, ON, SHOP, acts, register_of
-from quoting.findings import Finding, Mark, printable
+from quoting.findings import printable
 from quoting.offers import Offers
-from quoting.ordering.preparing import STANDARDS, Begun, Given, begun, order_files, pairs_of, prepared, renumbered
+from quoting.ordering.preparing import STANDARDS, Given, begun, order_files, pairs_of, prepared, renumbered
 from quoting.orders.book import STATES, STEPS, Book, OrderError
-from quoting.orders.model import Measured, Order
-from quoting.quoted.register import Entry
+from quoting.orders.model import Order
 from quoting.show.ordered import sheet_text
 
 ORDER = click.argument("wanted", metavar="ORDER")
@@ -91,10 +89,10 @@ def order_from(
     register, day = register_of(shop), day_of(on)
     catalog, entry = loaded(register.shop, day, as_json), register.entry(number_)
     offers, book = Offers(catalog, day), Book(register)
-    ready = begun(entry, which or _which(entry), offers)
+    ready = begun(entry, which or which_pair(entry), offers)
     if ready.id in book.orders():
         raise OrderError(f"order {ready.id} was made already")
-    measured = _measured(ready, words)
+    measured = measured_of(ready, words)
     given = Given(
         measured, words["standard"] or "", words["recipe"].strip(), words["note"].strip(), words["overrule"].strip()
     )
@@ -115,19 +113,6 @@ def order_from(
         click.echo(said, err=True)
 
 
-def _which(entry: Entry) -> int:
-    """Which pair is ordered: of two, each is measured in its own frame.   Exit code 2 where nobody can be asked."""
-    if pairs_of(entry) == 1:
-        return 1
-    if not in_terminal():
-        misuse(f"quote {entry.number} has two pairs, each to be measured in its own frame: say --pair 1 or --pair 2")
-    return int(answer("It has two pairs. Which one, 1 or 2", _one_or_two))
-
-
-def _one_or_two(text: str) -> Finding | None:
-    return None if text in ("1", "2") else Finding(Mark("answer", 1, 1), "not-a-choice", "write 1 or 2")
-
-
 def _tell(book: Book, one: Order, shop: Any, as_json: bool) -> None:
     if as_json:
         placed = book.placed(one.id)
@@ -140,67 +125,6 @@ def _tell(book: Book, one: Order, shop: Any, as_json: bool) -> None:
 def printable_text(text: str) -> str:
     """Lines of text without what a terminal would obey."""
     return "\n".join(printable(line) for line in text.split("\n"))
-
-
-def _measured(ready: Begun, words: dict[str, Any]) -> Measured:
-    """What was measured: from the options, else asked for.   Exit code 2 where nobody can be asked."""
-    ask, usual, rx = in_terminal(), ready.defaults, ready.wanted.ask.rx
-    if rx.right is None or rx.left is None:
-        eye = "left" if rx.right is None else "right"
-        pds = _one("--pd", f"Monocular PD of the {eye} eye", words["pd"], 20, 40, ask)
-        heights = _one("--height", f"Pupil height of the {eye} eye", words["height"], 5, 45, ask)
-    else:
-        pds = _both("--pd", "Monocular PDs, right/left", words["pd"], 20, 40, ask)
-        heights = _both("--height", "Pupil heights, right/left", words["height"], 5, 45, ask)
-    bounds = {"vertex": (4.0, 30.0), "tilt": (0.0, 30.0), "wrap": (0.0, 35.0)}
-    others, not_measured = {}, []
-    for name, (low, high) in bounds.items():
-        text = words[name]
-        if not text and ask:
-            text = answer(
-                f"{name.capitalize()}, empty for the usual {usual[name]:g}", _check(name, low, high), empty=True
-            )
-        others[name] = number(text, name, low, high) if text else usual[name]
-        not_measured += [] if text else [name]
-    by = words["by"].strip() or (answer("Who measured", lambda _: None) if ask else "")
-    if not by or printable(by) != by or len(by) > 80:
-        misuse("say who measured with --by, on one line")
-    return Measured(*pds, *heights, others["vertex"], others["tilt"], others["wrap"], by, tuple(not_measured))
-
-
-def _one(option: str, question: str, text: str, low: float, high: float, ask: bool) -> tuple[float, float]:
-    """Of a job for one eye; both may be written all the same."""
-    if "/" in text:
-        return pair(text, question, low, high)
-    _needed(option, text, ask)
-    value = number(text or answer(question, _check(question, low, high)), question, low, high)
-    return value, value
-
-
-def _needed(option: str, text: str, ask: bool) -> None:
-    if not text and not ask:
-        misuse(f"{option} is not said, and nobody is here to be asked: it was estimated until now")
-
-
-def _both(option: str, question: str, text: str, low: float, high: float, ask: bool) -> tuple[float, float]:
-    _needed(option, text, ask)
-    written = text or answer(question, _check(question, low, high, both=True))
-    if "/" not in written:
-        raise UnknownError(f"{option}: measure each eye: write right/left such as 31.5/32")
-    return pair(written, question, low, high)
-
-
-def _check(what: str, low: float, high: float, both: bool = False) -> Any:
-    def check(text: str) -> Finding | None:
-        try:
-            if both and "/" not in text:
-                raise UnknownError("write right/left such as 31.5/32")
-            pair(text, what, low, high) if both else number(text, what, low, high)
-        except UnknownError as fault:
-            return Finding(Mark("answer", 1, 1), "not-a-number", str(fault))
-        return None
-
-    return check
 
 
 @order.command("show")

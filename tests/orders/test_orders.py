@@ -206,7 +206,7 @@ def test_two_pairs_of_a_quote_are_two_orders(shop):
 
 def test_who_is_there_is_asked_for_what_was_estimated(shop, monkeypatch):
     number = quoted(shop)
-    monkeypatch.setattr("quoting.cli.ordering.in_terminal", lambda: True)
+    monkeypatch.setattr("quoting.cli.measuring.in_terminal", lambda: True)
     typed = "63\n31.5/32\n21/20.5\n13.5\n\n99\n6\nJ. Alder\n"  # 63 is not each eye's own, 99 no angle
     words = ["order", "from", number, "--shop", str(shop), *DAY]
     told = CliRunner().invoke(main, words, input=typed, prog_name="bevelbook")
