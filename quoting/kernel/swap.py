@@ -32,6 +32,10 @@ FIRST_STEP_MM = 0.4
 LAST_STEP_MM = 0.01
 MOST_ROUNDS = 200
 
+# A corner that a ray goes through lies on one of its two sides at least, but for the last bits of a float: that much of
+# its length, a side goes on beyond its end
+HAIR = 0.000000001
+
 # The eight ways in which the shift is sought
 SIDEWAYS = [1.0, 1.0, 0.0, -1.0, -1.0, -1.0, 0.0, 1.0]
 UPWARD = [0.0, 1.0, 1.0, 1.0, 0.0, -1.0, -1.0, -1.0]
@@ -69,7 +73,7 @@ def radii_from(xs: list[float], ys: list[float], x: float, y: float) -> list[flo
             if along == 0.0:
                 continue
             part = (ay * c - ax * s) / along
-            if part < 0.0 or part > 1.0:
+            if part < 0.0 or part > 1.0 + HAIR:
                 continue
             radius = (ax + part * (bx - ax)) * c + (ay + part * (by - ay)) * s
             if radius > found[way]:

@@ -82,3 +82,51 @@ def test_ultraviolet_light_is_told_as_it_is_known():
     assert "uv-over" in codes(seen(50, uv=0.9))
     assert "uv-unknown" in codes(seen(50, uv=0.9), known=False)
     assert "uv-kept" in codes(seen(50, uv=0.001), known=False)
+
+
+def test_at_each_limit():
+    """A limit belongs to what is allowed, or to the fainter word; a hundredth beyond it does not (ISO 12312-1)."""
+    fine = seen(50)
+    assert "day-fine" in codes(fine | {"least_share": 0.2})
+    assert "day-color" in codes(fine | {"least_share": 0.1999})
+    assert "indoors" in codes(seen(80))
+    assert "indoors" not in codes(seen(80.01))
+    for name in ("blue", "green", "red"):
+        assert f"dulls-{name}" not in codes(fine | {name: 25.0})
+        assert f"dulls-{name}" in codes(fine | {name: 24.99})
+        assert f"lifts-{name}" not in codes(fine | {name: 62.5})
+        assert f"lifts-{name}" in codes(fine | {name: 62.51})
+    assert "mirrored" in codes(fine | {"reflected": 15.0})
+    assert "mirrored" not in codes(fine | {"reflected": 14.99})
+    assert "eyes-faint" not in codes(fine)  # half of it passes twice: 25 percent
+    assert "eyes-faint" in codes(seen(49.99))
+    assert "child" in codes(seen(43))
+    assert "child" not in codes(seen(43.01))
+
+
+@pytest.mark.parametrize(
+    ("degrees", "told"), [(19, ["in-cold"]), (20, []), (21, []), (30, []), (31, ["in-heat"]), (35, ["in-heat"])]
+)
+def test_room_temperature_lies_between_cold_and_heat(degrees, told):
+    """And one darkened state alone is enough to tell how the lens behaves."""
+    after = codes(seen(90), [seen(14)], [degrees])
+    assert [code for code in after if code in ("in-cold", "in-heat")] == told
+    assert "behind-windshield" in after
+
+
+def test_percents_that_are_told():
+    dark = seen(50) | {"least_share": 0.123, "uva": 3.5}
+    told = {one["code"]: one["percent"] for one in consequences.consequences(seen(90), [dark], [23], 8.0, True)}
+    assert told["day-color"] == pytest.approx(12.3)
+    assert told["uv-kept"] == 3.5
+    assert (told["how-fast"], told["settles"]) == (0.0, 0.0)  # these are about no percent
+    unknown = consequences.consequences(seen(50, uv=0.9), [], [], 8.0, False)
+    assert {one["code"]: one["percent"] for one in unknown}["uv-unknown"] == 0.0
+    faint = consequences.consequences(seen(40), [], [], 8.0, True)
+    assert {one["code"]: one["percent"] for one in faint}["eyes-faint"] == pytest.approx(16.0)
+
+
+def test_of_two_states_that_are_as_dark_the_first_is_told():
+    states = [seen(20) | {"red": 5.0}, seen(20) | {"blue": 5.0}]
+    assert "dulls-red" in codes(seen(90), states, [23, 23])
+    assert "dulls-blue" not in codes(seen(90), states, [23, 23])

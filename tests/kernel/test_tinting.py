@@ -122,3 +122,15 @@ def test_curves_at_other_steps_are_read_on_straight_lines():
     for nothing in ((380.0, 5.0, []), (380.0, 0.0, [1.0])):
         with pytest.raises(ValueError, match="needs values"):
             spectrum.resampled(*nothing)
+
+
+def test_density_of_what_passes_more_than_all_or_next_to_nothing():
+    """A curve may be measured a little above 1: that takes no light; below a millionth counts as a millionth."""
+    assert spectrum.density(1.02) == 0.0
+    assert spectrum.density(0.0) == spectrum.density(1e-9) == pytest.approx(6 * math.log(10))
+    assert spectrum.density(0.25) == pytest.approx(2 * math.log(2))
+
+
+def test_so_deep_a_layer_that_nothing_passes():
+    assert spectrum.layer(spectrum.flat(1.0), 800.0) == [0.0] * 101
+    assert spectrum.layer(spectrum.flat(1.0), 2.0) == pytest.approx([math.exp(-2.0)] * 101)
