@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, get_args
 
+from quoting.catalog.fastening import Groove, Hole
 from quoting.findings import Mark
 
 Family = Literal["round", "oval", "panto", "rectangle", "square", "pilot", "cat-eye", "trapezoid"]
@@ -144,6 +145,7 @@ class Size:
     mark: Mark = field(compare=False, repr=False)
     trace: str = ""  # the file in ``traces`` of the shop that its outline comes from; "": it is estimated
     outline: Outline | None = field(default=None, repr=False)  # of that trace
+    holes: tuple[Hole, ...] = ()  # of a drilled frame; none: not stated
 
     @property
     def key(self) -> str:
@@ -211,6 +213,7 @@ class Frame:
     about: str
     mark: Mark = field(compare=False, repr=False)
     photos: tuple[Photo, ...] = ()  # of no one colorway: a hinge, the frame as worn
+    groove: Groove | None = None  # of a semi-rimless frame; None: not stated
 
     def other_version(self, colorway: Colorway) -> Colorway | None:
         """The same color as it is sold in the other version, sun for optical; None where it is not.

@@ -7,6 +7,7 @@ from typing import cast, get_args
 
 from quoting.catalog import checks
 from quoting.catalog.model import FAMILIES, MOUNTINGS, Colorway, Family, Frame, Mounting, Size, Stock, Version
+from quoting.catalog.read_fastening import read_groove, read_holes
 from quoting.catalog.read_photos import read_photos
 from quoting.catalog.read_traces import Traces
 from quoting.catalog.read_wears import Worn, read_wears
@@ -32,26 +33,28 @@ def read_frames(root: Record, frames: Table[Frame], traces: Traces, worn: Worn) 
 
 def read_frame(record: Record, maker: str, traces: Traces | None = None, worn: Worn | None = None) -> Frame:
     """One frame; what of it cannot be relied on is marked in the record."""
-    family = record.choice("family", FAMILIES)
+    family, mounting = record.choice("family", FAMILIES), record.choice("mounting", MOUNTINGS)
+    held = mounting if record.sound("mounting") else ""
     return Frame(
         id=record.word("id", example="tarn"),
         name=record.text("name", most=80, example="Tarn"),
         maker=maker,
         family=cast(Family, family),
-        mounting=cast(Mounting, record.choice("mounting", MOUNTINGS)),
+        mounting=cast(Mounting, mounting),
         material=record.text("material", most=80, example="acetate"),
         curve=record.number("curve", 0, 12, example="4.0"),
         wrap=record.angle("wrap", 0, 40, example="5"),
         tilt=record.angle("tilt", -10, 30, example="8"),
-        sizes=read_sizes(record, family if record.sound("family") else "", traces),
+        sizes=read_sizes(record, family if record.sound("family") else "", traces, held),
         colorways=read_colorways(record, worn),
         about=record.prose("about", default=""),
         mark=record.mark("id"),
         photos=read_photos(record),
+        groove=read_groove(record, held),
     )
 
 
-def read_sizes(frame: Record, family: str, traces: Traces | None) -> tuple[Size, ...]:
+def read_sizes(frame: Record, family: str, traces: Traces | None, mounting: str) -> tuple[Size, ...]:
     """The sizes of a frame, each with another lens width or distance between lenses."""
     records = frame.records("sizes", "this size", example=SIZE)
     sizes = []
@@ -68,6 +71,7 @@ def read_sizes(frame: Record, family: str, traces: Traces | None) -> tuple[Size,
             mark=record.mark(),
             trace=trace,
             outline=outline,
+            holes=read_holes(record, mounting, a, b),
         )
         checks.effective_diameter(record, size, family)
         checks.wider_than_tall(record, size)

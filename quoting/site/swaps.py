@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from quoting.catalog.model import Frame, Size
 from quoting.catalog.shop import Catalog
 from quoting.kernel.outline import perimeter
-from quoting.kernel.swap import FAR_CIRCUMFERENCE_MM, FAR_CURVE_D, held_alike
-from quoting.swapping import compared
+from quoting.kernel.swap import FAR_CIRCUMFERENCE_MM, FAR_CURVE_D, judged
+from quoting.kernel.swap_held import FAR_GROOVE_MM, FAR_HOLE_MM, GROOVE_MM, HOLE_MM
+from quoting.swapping import bored, compared, grooves, held_alike
 from quoting.tables import size_outline
 
 # (practice) estimated outlines of boxes that differ by more hold no lens of each other, mm
@@ -74,7 +75,9 @@ def _apart(size: Size, other: Size) -> float:
 
 
 def _taker(frame: Frame, size: Size, other: Frame, other_size: Size) -> Taker | None:
-    if other is frame or held_alike(frame.mounting, other.mounting) != "yes":
+    if other is frame or held_alike(frame, size, other, other_size) != "yes":
+        return None
+    if _held_apart(frame, size, other, other_size):
         return None
     if abs(frame.curve - other.curve) > FAR_CURVE_D:
         return None
@@ -87,6 +90,15 @@ def _taker(frame: Frame, size: Size, other: Frame, other_size: Size) -> Taker | 
     if around(other, other_size, frame, size) > FAR_CIRCUMFERENCE_MM:
         return None
     return Taker(other, other_size, size, False)
+
+
+def _held_apart(frame: Frame, size: Size, other: Frame, other_size: Size) -> bool:
+    """Whether grooves or holes alone say no."""
+    groove, (holes, bore) = grooves(frame, other), bored(size, other_size, 0.0, 0.0)
+    wide = groove is not None and judged(groove, GROOVE_MM, FAR_GROOVE_MM) == "no"
+    # Without traces the shift is not known, so a hole may lie as much farther off as boxes may differ
+    far = holes is not None and judged(holes, HOLE_MM, FAR_HOLE_MM + NEAR_BOX_MM) == "no"
+    return wide or far or (bore is not None and judged(bore, HOLE_MM, FAR_HOLE_MM) == "no")
 
 
 def around(frame: Frame, size: Size, other: Frame, other_size: Size) -> float:
