@@ -20,7 +20,7 @@ from quoting.ordering.published import combination
 from quoting.orders.book import Book, OrderError, Placed
 from quoting.orders.fhir import vision_prescription
 from quoting.orders.model import Order
-from quoting.show.record_card import card_dict, card_text, packing_text, parcel_text
+from quoting.show.record_card import Measured, card_dict, card_text, packing_text, parcel_text
 from quoting.site.editions import tongue_of
 from quoting.site.order_pages import card_page
 
@@ -60,12 +60,15 @@ def order_card(
 
 def _files(order: Order, checked: dict[str, Any], shop: Shop) -> dict[str, str]:
     """Everything that goes with a pair, by the names of its files."""
-    said = (checked.get("checks", []), checked.get("standard", order.standard), checked.get("day", ""))
+    measured = Measured(
+        checked.get("checks", []), checked.get("standard", order.standard), checked.get("day", ""),
+        checked.get("found", {}),
+    )  # fmt: skip
     fhir = vision_prescription(order, shop.name)
     return {
-        "record.html": card_page(order, *said, shop),
-        "record.txt": card_text(order, *said, shop),
-        "record.json": json.dumps(card_dict(order, *said, shop), indent=2, ensure_ascii=False) + "\n",
+        "record.html": card_page(order, measured, shop),
+        "record.txt": card_text(order, measured, shop),
+        "record.json": json.dumps(card_dict(order, measured, shop), indent=2, ensure_ascii=False) + "\n",
         "record-fhir.json": json.dumps(fhir, indent=2, ensure_ascii=False) + "\n",
         "packing.txt": packing_text(order, shop),
         "parcel.txt": parcel_text(order, shop),

@@ -7,6 +7,7 @@ can be called again and finds the rest.  An issued link that is in other hands s
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -41,16 +42,16 @@ def known(register: Register, customer: str, email: str) -> Known:
     ]
     numbers = {entry.number for entry in quotes}
     orders = [one.id for one in Book(register).orders().values() if one.number in numbers]
-    folders = _of(register.shop / FOLDER / ORDERS, "", numbers)
+    folders = _of(register.shop / FOLDER / ORDERS, "", [*numbers, *orders])
     letters = _of(register.shop / FOLDER / OUTBOX, ".eml", numbers)
     return Known(tuple(quotes), tuple(orders), tuple(folders), tuple(letters))
 
 
-def _of(place: Path, ending: str, numbers: set[str]) -> list[Path]:
-    """What lies there of these quotes, also what a crash left and no line of the register names."""
+def _of(place: Path, ending: str, numbers: Iterable[str]) -> list[Path]:
+    """What lies there of these quotes and orders, also what a crash left and no line of the register names."""
     found = sorted(place.iterdir()) if place.is_dir() else []
-    heads = tuple(f"{number}-" for number in numbers)
-    return [path for path in found if path.name.endswith(ending) and path.name.lstrip(".").startswith(heads)]
+    heads = tuple(f"{number}{end}" for number in numbers for end in "-.")
+    return [path for path in found if path.name.endswith(ending) and f"{path.name.lstrip('.')}.".startswith(heads)]
 
 
 def addresses(found: Known) -> list[str]:

@@ -142,6 +142,8 @@ def _frame(one: Wanted) -> OrderedFrame:
         frame.id, frame.maker, frame.name, frame.mounting, frame.material, color.name, size.label,
         size.a, size.b, size.dbl, true_ed(size), size.temple, frame.curve, size.outline is not None, color.sun,
         frame.family,
+        None if frame.groove is None else (frame.groove.width, frame.groove.depth),
+        tuple((hole.inward, hole.up, hole.diameter) for hole in size.holes),
     )  # fmt: skip
 
 

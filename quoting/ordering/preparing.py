@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Container
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -29,6 +30,8 @@ STANDARDS = ("ansi", "iso")
 ENDING = ".dcs"
 # Percent of light by which a mix of the book may differ from the depth that was quoted; our own choice
 DEPTH_APART = 0.5
+# How the number of a remake ends; quotes may have an R in theirs
+REMADE = re.compile(r"-R[0-9]+$", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +145,6 @@ def order_files(order: Order, shop: Shop, folder: Path) -> dict[str, bytes]:
 
 def renumbered(order: Order, taken: Container[str], day: str, reason: str) -> Order:
     """The same order under the next number of a remake."""
-    base = order.id.partition("-R")[0]
+    base = REMADE.sub("", order.id)
     count = next(number for number in range(1, 100) if f"{base}-R{number}" not in taken)
     return replace(order, id=f"{base}-R{count}", day=day, remake_of=order.id, remake_reason=reason, changes=())

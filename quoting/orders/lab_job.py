@@ -60,6 +60,8 @@ def lab_job(order: Order, traces: tuple[Trace, ...] = ()) -> Job:
         "FCRV": same(frame.curve),
         "FTYP": (FRAME_TYPES[frame.mounting],),
         "ETYP": (EDGE_TYPES[frame.mounting],),
+        "GDEPTH": same(None if frame.groove is None else frame.groove[1]),
+        "GWIDTH": same(None if frame.groove is None else frame.groove[0]),
     }
     known = {name: items for name, items in values.items() if any(item is not None for item in items)}
     return Job(eyes, known, traces)

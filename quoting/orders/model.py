@@ -80,6 +80,8 @@ class OrderedFrame:
     traced: bool
     sun: bool  # its original lenses go into the parcel
     family: str = ""  # of its shape; "" in orders that were made before it was noted
+    groove: tuple[float, float] | None = None  # width and depth, mm; None: not stated
+    holes: tuple[tuple[float, float, float], ...] = ()  # each in, up, diameter, mm, from the middle of the box
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,4 +202,8 @@ def _made(kind: type[T], values: dict[str, Any]) -> T:
     unknown = set(values) - known
     if unknown:
         raise DamagedError(f"unknown: {', '.join(sorted(unknown))}")
-    return kind(**{name: tuple(value) if isinstance(value, list) else value for name, value in values.items()})
+    return kind(**{name: _tuples(value) for name, value in values.items()})
+
+
+def _tuples(value: Any) -> Any:
+    return tuple(_tuples(one) for one in value) if isinstance(value, list) else value

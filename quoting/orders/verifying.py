@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from quoting.kernel.records import Check, Readings
+from quoting.kernel.tolerance import place_kind
 from quoting.kernel.verified import lacking, lens_checks, nothing_read
 from quoting.kernel.verified_pair import alone_checks, overall, pair_checks, tint_check
 from quoting.orders.model import Order
@@ -122,6 +123,9 @@ def missing(order: Order, one: Verification) -> list[str]:
         told += [f"{name} addition"] if wanted["add"] > 0 and found["add"] == NOT_READ else []
         told += [f"{name} prism" for part in ("prism_in", "prism_up") if wanted[part] and found[part] == NOT_READ][:1]
         told += [f"{name} {part}" for part in ("pd", "height") if found[part] == NOT_READ]
+        # Of multifocals places say nothing of prism: it is held where it is read, and there alone
+        apart = place_kind(order.lens.kind) != "single-vision" and f"{name} prism" not in told
+        told += [f"{name} prism" for part in ("prism_in", "prism_up") if apart and found[part] == NOT_READ][:1]
     if order.tint is not None and one.transmittance is None:
         told.append("tint")
     return told

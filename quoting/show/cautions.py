@@ -42,6 +42,9 @@ USUAL: dict[About, tuple[str, ...]] = marked({
     "impact-resistant": ("Impact-resistant is not unbreakable.",),
 })
 
+# What of it is over once a pair is made
+FOR_THE_ORDER = (USUAL["progressive"][0], USUAL["bifocal"][0])
+
 
 def about(package: Package) -> list[About]:
     """What can be said of a lens whoever wears it."""

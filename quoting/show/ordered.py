@@ -37,6 +37,17 @@ def as_power(value: tuple[float, float, float] | None) -> str:
     return f"{power(sphere)}\u00a0{power(cylinder)}\u00a0×\u00a0{axis(at)}" if cylinder else f"{power(sphere)}\u00a0DS"
 
 
+def shared_parts(order: Order) -> list[Part]:
+    """What sheet and card have alike."""
+    return [
+        _prescription(order),
+        _centration(order),
+        _lens(order),
+        _frame(order),
+        *([tint_part(order)] if order.tint else []),
+    ]
+
+
 def parts(order: Order) -> list[Part]:
     """The whole sheet."""
     return [
@@ -44,15 +55,15 @@ def parts(order: Order) -> list[Part]:
         _centration(order),
         _worked_out(order),
         _lens(order),
-        _with(_frame(order), _outline(order)),
+        _with(_frame(order), *_bench(order)),
         Part("As worn", tuple(_worn(order))),
         *([tint_part(order)] if order.tint else []),
         *_remarks(order),
     ]
 
 
-def _with(part: Part, row: Row) -> Part:
-    return Part(part.title, (*part.rows, row), part.what)
+def _with(part: Part, *rows: Row) -> Part:
+    return Part(part.title, (*part.rows, *rows), part.what)
 
 
 def _each(order: Order, say: Callable[[Side], str]) -> tuple[str, str]:
@@ -100,10 +111,11 @@ def _centration(order: Order) -> Part:
 
 
 def _decentration(one: Side) -> str:
-    across = _("{mm} in") if one.decentration_in >= 0 else _("{mm} out")
-    upright = _("{mm} up") if one.decentration_up >= 0 else _("{mm} down")
+    across = _("{mm} mm in") if one.decentration_in >= 0 else _("{mm} mm out")
+    upright = _("{mm} mm up") if one.decentration_up >= 0 else _("{mm} mm down")
     values = (abs(one.decentration_in), abs(one.decentration_up))
-    return ", ".join(said.format(mm=mm(value)) for said, value in zip((across, upright), values, strict=True))
+    each = zip((across, upright), values, strict=True)
+    return ", ".join(said.format(mm=mm(value)).replace(" ", "\u00a0") for said, value in each)
 
 
 def _worked_out(order: Order) -> Part:
@@ -154,8 +166,22 @@ def _frame(order: Order) -> Part:
     return Part(_("Frame"), rows, FRAME)
 
 
-def _outline(order: Order) -> Row:
-    return Row("Outline", ("traced" if order.frame.traced else "not traced: send the frame, or trace it",))
+def _bench(order: Order) -> list[Row]:
+    """What of the frame only lab and bench need."""
+    frame = order.frame
+    rows = [Row("Outline", ("traced" if frame.traced else "not traced: send the frame, or trace it",))]
+    if frame.groove is not None:
+        rows.append(Row("Groove", (f"{mm(frame.groove[0], 2)} mm wide, {mm(frame.groove[1], 2)} mm deep",)))
+    if frame.holes:
+        rows.append(Row("Holes, from the middle", ("; ".join(_hole(*one) for one in frame.holes),)))
+    if frame.sun:
+        rows.append(Row("Original lenses", ("plano sun lenses: keep them for the parcel",)))
+    return rows
+
+
+def _hole(inward: float, up: float, diameter: float) -> str:
+    across, upright = "in" if inward >= 0 else "out", "up" if up >= 0 else "down"
+    return f"{mm(abs(inward), 2)} {across}, {mm(abs(up), 2)} {upright}, ⌀ {mm(diameter, 2)} mm"
 
 
 def _worn(order: Order) -> list[Row]:

@@ -3,7 +3,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
+from dataclasses import asdict, dataclass, field
 from typing import Any
 
 from quoting.catalog.shop import ABOUT, Shop
@@ -11,13 +11,13 @@ from quoting.kernel.power import strongest
 from quoting.kernel.records import Check
 from quoting.languages import _, decimals, marked
 from quoting.orders.model import Order
-from quoting.show.cautions import STRONG_PLUS_D, sentences
+from quoting.show.amounts import power
+from quoting.show.cautions import FOR_THE_ORDER, STRONG_PLUS_D, sentences
 from quoting.show.clauses import STANDARDS, numbers, what
-from quoting.show.order_parts import CENTRATION, FRAME, LENS, PRESCRIPTION, TINT, Part, Row
-from quoting.show.ordered import parts, text_of
+from quoting.show.order_parts import Part, Row
+from quoting.show.ordered import as_power, shared_parts, text_of
+from quoting.show.text import SHORT
 
-# What goes onto the card of the sheet's parts: what a wearer or another optician can use, nothing of bench and lab
-ON_THE_CARD = (PRESCRIPTION, CENTRATION, LENS, FRAME, TINT)
 # (practice) how people get used to new glasses
 USED_TO = marked(
     {
@@ -35,16 +35,38 @@ USED_TO = marked(
 (CARD_FOOT,) = marked(("Bring this card to any optician. It is a record of these glasses and no prescription.",))
 
 
-def card_parts(order: Order, checks: list[Check], standard: str, day: str) -> list[Part]:
-    """What was ordered, then what was measured of the finished pair."""
-    found = [part for part in parts(order) if part.what in ON_THE_CARD]
-    rows = []
-    for check in checks:
-        ordered, read, within = numbers(check)
-        said = _("{found} (ordered {ordered}, {tolerance})").format(found=read, ordered=ordered, tolerance=within)
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """The verification that a pair passed; empty where there is none."""
+
+    checks: list[Check] = field(default_factory=list)
+    standard: str = "ansi"
+    day: str = ""
+    found: dict[str, dict[str, float | None]] = field(default_factory=dict)  # by eye, None where not read
+
+
+def card_parts(order: Order, measured: Measured) -> list[Part]:
+    """What was ordered, then what was measured of the finished pair: the powers as they were read, each check."""
+    found = shared_parts(order)
+    read = [eye for eye in "RL" if measured.found.get(eye, {}).get("sphere") is not None]
+    label = _("{eye} lens as read")
+    rows = [Row(label.format(eye=_(SHORT[eye])), (_as_read(measured.found[eye]),)) for eye in read]
+    for check in measured.checks:
+        ordered, taken, within = numbers(check)
+        said = _("{found} (ordered {ordered}, {tolerance})").format(
+            found=taken, ordered=ordered, tolerance=within.replace(" ", "\u00a0")
+        )
         rows.append(Row(what(check), (decimals(said),)))
-    title = _("Measured on {day}, held by {standard}").format(day=day, standard=STANDARDS[standard].split(" (")[0])
+    standard = STANDARDS[measured.standard].split(" (")[0]
+    title = _("Measured on {day}, held by {standard}").format(day=measured.day, standard=standard)
     return [*found, *([Part(title, tuple(rows))] if rows else [])]
+
+
+def _as_read(values: dict[str, float | None]) -> str:
+    """The power of a lens as the lensmeter read it, with its addition."""
+    sphere, cylinder, axis, add = (values.get(name) or 0.0 for name in ("sphere", "cylinder", "axis", "add"))
+    said = as_power((sphere, cylinder, axis or 180.0))
+    return f"{said} {_('add {power}').format(power=power(add))}" if add else said
 
 
 def about_order(order: Order) -> list[str]:
@@ -62,7 +84,8 @@ def cautions_of(order: Order, shop: Shop) -> list[str]:
     """What must be read with this lens; what is about ordering alone is left out, since that is over."""
     words = [word for word in ABOUT if word in about_order(order) and word != "quote"]
     last = _("If your sight changes suddenly, see an eye doctor at once.")
-    return [*(sentence for word in words for sentence in sentences(shop, word)), last]
+    over = {_(sentence) for sentence in FOR_THE_ORDER}
+    return [*(said for word in words for said in sentences(shop, word) if said not in over), last]
 
 
 def used_to(order: Order) -> list[str]:
@@ -81,11 +104,11 @@ def packing(order: Order) -> list[str]:
     return [*things, _("case"), _("cleaning cloth"), _("the record card")]
 
 
-def card_text(order: Order, checks: list[Check], standard: str, day: str, shop: Shop) -> str:
+def card_text(order: Order, measured: Measured, shop: Shop) -> str:
     """The card as text."""
     head = _("{shop}: record of order {number}").format(shop=shop.name, number=order.id)
     lines = [head, _("{day}, for {customer}").format(day=order.day, customer=order.customer)]
-    lines += text_of(card_parts(order, checks, standard, day))
+    lines += text_of(card_parts(order, measured))
     for title, items in card_lists(order, shop):
         lines += ["", title, *(f"- {item}" for item in items)]
     return "\n".join([*lines, "", _(CARD_FOOT), ""])
@@ -104,7 +127,7 @@ def packing_text(order: Order, shop: Shop) -> str:
 
 def parcel_text(order: Order, shop: Shop) -> str:
     """The letter in the parcel."""
-    reach = _("{mail} or {phone}").format(mail=shop.email, phone=shop.phone)
+    reach = _("{mail} or call {phone}").format(mail=shop.email, phone=shop.phone)
     about = {"frame": order.frame.name, "lens": order.lens.name}
     lines = [
         f"{order.customer},",
@@ -125,7 +148,7 @@ def parcel_text(order: Order, shop: Shop) -> str:
     return "\n".join(lines)
 
 
-def card_dict(order: Order, checks: list[Check], standard: str, day: str, shop: Shop) -> dict[str, Any]:
+def card_dict(order: Order, measured: Measured, shop: Shop) -> dict[str, Any]:
     """The card for programs: plain JSON, everything that is on it."""
     said = asdict(order)
     for name in ("form", "changes", "reasons", "note", "overruled", "remake_of", "remake_reason", "letter", "pair"):
@@ -133,7 +156,7 @@ def card_dict(order: Order, checks: list[Check], standard: str, day: str, shop: 
     return {
         "shop": shop.name,
         **said,
-        "verified": {"day": day, "standard": standard, "checks": list(checks)} if checks else None,
+        "verified": asdict(measured) if measured.checks else None,
         "cautions": cautions_of(order, shop),
         "getting_used": used_to(order),
         "packing": packing(order),

@@ -25,7 +25,7 @@ def verification_text(order: Order, one: Verification) -> str:
     wide = [max(len(row[at]) for row in [head, *rows]) for at in range(len(head))]
     lines = ["  ".join(f"{cell:<{wide[at]}}" for at, cell in enumerate(row)).rstrip() for row in (head, *rows)]
     by = f" by {one.by}" if one.by else ""
-    head_line = f"Order {order.id}, verified {one.day}{by}, by {STANDARDS[one.standard]}"
+    head_line = f"Order {order.id}, verified {one.day}{by}, held by {STANDARDS[one.standard]}"
     told = [head_line, "", *lines, "", RESULTS[one.result]]
     if one.result == "fail" and exchanged(order, one):
         told.append("With right and left exchanged both powers would pass: is each lens in its own rim?")

@@ -9,14 +9,13 @@ from markupsafe import Markup
 
 from quoting.catalog.model import Outline
 from quoting.catalog.shop import Shop
-from quoting.kernel.records import Check
 from quoting.languages import _, spoken
 from quoting.orders.model import Order
 from quoting.places import shared
 from quoting.show.centered import centered_svg
 from quoting.show.order_parts import LENS, Part
 from quoting.show.ordered import CHECKED, parts
-from quoting.show.record_card import CARD_FOOT, card_lists, card_parts
+from quoting.show.record_card import CARD_FOOT, Measured, card_lists, card_parts
 from quoting.show.tint_card import tint_part
 from quoting.site.assets import sheet_of
 from quoting.site.bench_page import digest
@@ -66,15 +65,13 @@ def sheet_page_of(order: Order, shop: Shop, traced: Outline | None = None) -> st
     return paper(shop, f"Order {order.id}", under, parts(order), CHECKED, picture=centered_svg(order, traced))
 
 
-def card_page(order: Order, checks: list[Check], standard: str, day: str, shop: Shop) -> str:
+def card_page(order: Order, measured: Measured, shop: Shop) -> str:
     """The wearer's record card."""
     under = (
         _("Order {number} of {day}").format(number=order.id, day=order.day),
         _("for {customer}").format(customer=order.customer),
     )
-    return paper(
-        shop, _("Record card"), under, card_parts(order, checks, standard, day), _(CARD_FOOT), card_lists(order, shop)
-    )
+    return paper(shop, _("Record card"), under, card_parts(order, measured), _(CARD_FOOT), card_lists(order, shop))
 
 
 def tint_page(order: Order, shop: Shop) -> str:

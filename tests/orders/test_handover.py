@@ -76,6 +76,27 @@ def test_the_card_says_what_was_ordered_made_and_measured(shop, finished):
     assert "night" in parcel
 
 
+def test_the_card_holds_what_was_read_and_nothing_of_the_bench_or_of_ordering(shop):
+    package, rx = PROGRESSIVE
+    measured = ("--pd", "31/32", "--height", "22/22", "--by", "K")
+    one = ordered(shop, number=quoted(shop, package=package, rx=rx), measured=measured)
+    marked(shop, one, "sent", "received")
+    right = "+1.22 -.75 x 171 add=2.06 pd=31 height=22"
+    told = good("verify", one, "--right", right, "--left", "+1.50 add=2 pd=32 height=22", "--shop", shop, *DAY)
+    assert "Not read: R prism, L prism." in told.stdout
+    text = good("order", "card", one, "--shop", shop, *DAY).stdout
+    assert re.search(r"R lens as read +\+1.22\s−0.75\s×\s171 add \+2.06\n +L lens as read +\+1.50\sDS add", text)
+    folder = shop / "private/orders" / one
+    for name in ("record.txt", "record.html", "parcel.txt", "packing.txt"):
+        said = (folder / name).read_text(encoding="utf-8")
+        assert "traced" not in said, name
+        assert "It needs the PD" not in said, name
+    assert "or call" in (folder / "parcel.txt").read_text(encoding="utf-8")
+    verified = json.loads((folder / "record.json").read_text(encoding="utf-8"))["verified"]
+    assert verified["found"]["R"]["add"] == 2.06
+    assert verified["found"]["R"]["center"] is None
+
+
 def test_the_card_speaks_the_language_of_the_wearer(shop, finished):
     """What we say is Spanish, numbers have a comma; what the shop and its makers wrote stays as it is."""
     path = shop / "shop.yaml"

@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import stat
 from dataclasses import replace
 from datetime import date
@@ -11,10 +12,13 @@ from click.testing import CliRunner
 
 from quoting.catalog.load import load
 from quoting.cli import main
-from quoting.lab.jobs import read_job
+from quoting.lab.jobs import read_job, write_job
 from quoting.light.told import seen
+from quoting.ordering.preparing import renumbered
 from quoting.orders.book import Book, OrderError
+from quoting.orders.lab_job import lab_job
 from quoting.orders.model import DamagedError, read_order, written_order
+from quoting.show.ordered import sheet_text
 from tests.orders.shops import (
     CUSTOMER,
     DAY,
@@ -43,7 +47,7 @@ def test_an_order_tells_what_changed_and_lies_in_its_folder(shop):
     number = quoted(shop)
     told = good("order", "from", number, "--shop", shop, *DAY, *MEASURED)
     assert "pupil height R: 21.5 mm → 21.0 mm" in told.stderr
-    assert "Monocular PD           31.5 mm           32.0 mm" in told.stdout
+    assert re.search(r"Monocular PD +31\.5 mm +32\.0 mm", told.stdout)
     usual = "vertex distance, pantoscopic tilt, face-form angle"
     assert f"measured by J. Alder; usual, not measured: {usual}" in told.stdout
     folder = shop / f"private/orders/{number}-1"
@@ -324,6 +328,34 @@ def test_of_two_commands_that_order_at_once_one_counts(shop):
     with pytest.raises(OrderError, match="remade"):
         book(shop).remake(one, new, {"order.json": b"second"}, "scratched")
     assert book(shop).read(f"{one}-R1") == new
+
+
+def test_a_remake_keeps_the_number_of_its_quote_whatever_letters_it_has(shop):
+    order = replace(book(shop).read(ordered(shop)), id="261129-RAQQW-1")
+    one = renumbered(order, set(), "2026-12-01", "scratched")
+    assert one.id == "261129-RAQQW-1-R1"
+    assert renumbered(one, {one.id}, "2026-12-02", "again").id == "261129-RAQQW-1-R2"
+
+
+def test_no_prism_is_known_to_the_lab_and_no_question_mark(shop):
+    rx = "OD -4.25 -1.25 x 010 / OS -3.75 DS prism 1 up / PD 63"
+    for number, records in ((quoted(shop, rx=rx), ["PRVM=0.00;1.00", "PRVA=0;90"]), (quoted(shop), ["PRVM=0.00;0.00"])):
+        text = (shop / f"private/orders/{ordered(shop, number=number)}/lab.dcs").read_text(encoding="ascii")
+        assert [line for line in text.splitlines() if line.startswith("PRV")] == records
+
+
+def test_lab_and_bench_are_told_of_groove_holes_and_lenses_to_keep(shop):
+    order = book(shop).read(ordered(shop))
+    frame = replace(order.frame, groove=(0.6, 0.4), holes=((22.0, 3.0, 1.4), (-22.5, -4.0, 1.4)), sun=True)
+    order = replace(order, frame=frame)
+    assert read_order(written_order(order)) == order
+    text = sheet_text(order, load(shop)[0].shop)
+    assert "0.60 mm wide, 0.40 mm deep" in text
+    assert "22.00 in, 3.00 up, ⌀ 1.40 mm; 22.50 out, 4.00 down, ⌀ 1.40 mm" in text
+    assert "keep them for the parcel" in text
+    job, findings = read_job(write_job(lab_job(order)), "lab.dcs")
+    assert findings == []
+    assert (job.number("GWIDTH"), job.number("GDEPTH", "L")) == (0.6, 0.4)
 
 
 def test_states_follow_each_other_and_nothing_is_skipped(shop):

@@ -10,6 +10,7 @@ from quoting.catalog.load import load
 from quoting.orders.model import Changed, Told
 from quoting.orders.readings import readings
 from quoting.orders.verifying import Read, verified
+from quoting.show.record_card import Measured
 from quoting.site.order_pages import card_page, sheet_page_of, tint_page
 from tests.orders.shops import book, ordered, quoted, shop_in
 from tests.site.valid import faults
@@ -42,7 +43,7 @@ def files(tmp_path_factory):
     pages = {
         "sheet": sheet_page_of(order, catalog.shop),
         "tint": tint_page(order, catalog.shop),
-        "record": card_page(order, list(one.checks), one.standard, one.day, catalog.shop),
+        "record": card_page(order, Measured(list(one.checks), one.standard, one.day, found), catalog.shop),
     }
     out = folder / "pages"
     out.mkdir()
