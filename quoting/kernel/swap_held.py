@@ -58,6 +58,8 @@ def hole_gap(xs: list[float], ys: list[float], other_xs: list[float], other_ys: 
 
     >>> hole_gap([21.0, -21.0], [3.0, 4.0], [21.0, -21.2], [3.0, 4.0]) < 0.201, hole_gap([1.0], [1.0], [], [])
     (True, 999.0)
+    >>> round(hole_gap([0.0, 0.1], [0.0, 0.0], [0.0, 10.0], [0.0, 0.0]), 6)
+    9.9
     """
     if len(xs) != len(other_xs):
         return NO_HOLE
