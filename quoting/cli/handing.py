@@ -52,8 +52,7 @@ def order_card(
     checked = _verified(book, placed)
     with speaking(tongue_of(catalog.shop, language)):
         files = _files(order, checked, catalog.shop)
-    for name, text in files.items():
-        book.add(placed.id, name, text.encode("utf-8"))
+    book.add(placed.id, {name: text.encode("utf-8") for name, text in files.items()})
     click.echo(files["record.json"].rstrip() if as_json else printable_text(files["record.txt"]))
     click.echo(f"Written to {book.place(placed.id)}: {', '.join(files)}", err=True)
 
@@ -113,5 +112,7 @@ def order_publish(wanted: str, name: str, shop: Path | None, on: datetime | None
         misuse(f"{path} is there already: give another --name")
     path.parent.mkdir(parents=True, exist_ok=True)
     tint = order.tint.id if order.tint is not None and order.tint.id in catalog.tints.mixes else ""
-    path.write_text(combination(order, name, color, day, tint), encoding="utf-8")
+    side = path.with_name(f".{path.name}.new")
+    side.write_text(combination(order, name, color, day, tint), encoding="utf-8")
+    side.replace(path)
     click.echo(f"Written: {path}. Write on it, then `bevelbook check` and `build`.")

@@ -15,6 +15,7 @@ LAB_CODES = {
     "dcs-range": "A value is a number that the record cannot mean.",
     "dcs-eye": "A job is for one eye and has values for the other, or says for which eyes in no known word.",
     "dcs-label-unknown": "A record is not known here; it is not used, and kept where the file is written again.",
+    "dcs-depths": "A trace has depths; they are not used, and kept where the file is written again.",
     "dcs-trace-format": "A trace says of itself what nobody reads here.",
     "dcs-trace-lost": "Radii or angles stand behind no trace format.",
     "dcs-trace-count": "A trace has more or fewer radii or angles than it says.",

@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from quoting.findings import Finding, Mark, errors
-from quoting.lab.labels import LABELS, TABLE, TRACED, Label
+from quoting.lab.labels import DEPTHS, LABELS, TABLE, TRACED, Label
 from quoting.lab.records import END, SEPARATOR, START, UNKNOWN, Line, Lines, Value, lines_of
 from quoting.lab.traces import Reader, Trace, written
 
@@ -24,6 +24,7 @@ WORDS = {"R": "right", "L": "left"}
 # What has no base letter, and must not be lost: a minus above all
 LETTERS = {"−": "-", "–": "-", "×": "x", "□": "-", "ß": "ss", "ø": "o", "Ø": "O", "æ": "ae", "Æ": "AE", "°": " deg"}
 ASCII = str.maketrans(LETTERS)
+DEPTHS_HINT = "the outline is; how a rim bends, say with the frame's curve and wrap"
 
 Item = float | str | None
 
@@ -58,6 +59,10 @@ def read_job(raw: bytes, file: str) -> tuple[Job | None, list[Finding]]:
     for line in found.rows:
         if line.label in TRACED:
             reader.take(line)
+        elif line.label in DEPTHS:
+            if not any(other.startswith(DEPTHS) for other in others):
+                found.tell(line.mark, "dcs-depths", "the depths of a trace are not read here", DEPTHS_HINT, "note")
+            others.append(line.mark.text)
         elif line.label not in LABELS:
             others.append(line.mark.text)
             _tell_unknown(line, found)

@@ -74,4 +74,6 @@ TABLE = (
 LABELS = {one.name: one for one in TABLE}
 
 # What makes up a trace: several lines of one name belong together
-TRACED = ("TRCFMT", "R", "A", "ZFMT", "Z")
+TRACED = ("TRCFMT", "R", "A")
+# The depths of a trace: kept, and not read
+DEPTHS = ("ZFMT", "Z")

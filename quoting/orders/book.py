@@ -119,8 +119,7 @@ class Book:
         def first(entry: Entry) -> None:
             if _orders_of(entry)[seen.id].rows != seen.rows:
                 raise OrderError(f"another command has just changed order {seen.id}: nothing was entered")
-            for name, content in files.items():
-                self.add(seen.id, name, content)
+            self.add(seen.id, files)
 
         self.register.note(seen.number, EVENT, first, order=seen.id, state=state, **more)
         return self.placed(seen.id)
@@ -138,13 +137,18 @@ class Book:
         self.register.note(one.number, EVENT, first, order=one.id, state="remade", **new)
         return self.placed(order.id)
 
-    def add(self, wanted: str, name: str, content: bytes) -> None:
-        """A file more in the folder of an order; it counts once the ledger names it.   Raises OSError."""
+    def add(self, wanted: str, files: Mapping[str, bytes]) -> None:
+        """Files more in the folder of an order, each whole; all are written before any takes its name.
+
+        Those that the ledger names count once it does.   Raises OSError.
+        """
         place = self.place(wanted)
-        side = place / f".{name}.new"
-        side.unlink(missing_ok=True)
-        write_new(side, content)
-        side.replace(place / name)
+        sides = {place / f".{name}.new": (place / name, content) for name, content in files.items()}
+        for side, (_, content) in sides.items():
+            side.unlink(missing_ok=True)
+            write_new(side, content)
+        for side, (target, _) in sides.items():
+            side.replace(target)
         sync_folder(place)
 
     def _lay(self, wanted: str, files: Mapping[str, bytes]) -> None:

@@ -142,6 +142,16 @@ def test_foreign_records_are_kept_and_private_ones_not_even_mentioned():
     assert write_job(read(again)[0]).decode() == again
 
 
+def test_depths_of_a_trace_are_told_once_and_kept():
+    radii = ";".join(["2500"] * 12)
+    job, findings = read(f"TRCFMT=1;12;E;R;F\nR={radii}\nZFMT=1;12;E;R;F\nZ=1;2;3\nZ=4;5;6\n")
+    assert [(one.code, one.severity, one.mark.line) for one in findings] == [("dcs-depths", "note", 3)]
+    assert len(job.traces[0].radii) == 12
+    again = write_job(job).decode()
+    assert "ZFMT=1;12;E;R;F\r\nZ=1;2;3\r\nZ=4;5;6\r\n" in again
+    assert write_job(read(again)[0]).decode() == again
+
+
 @pytest.mark.parametrize(
     "text",
     ["SPH=nan;inf", "SPH=1e3;0", "SPH=--2;0", "AX=90.5.5;1", "SPH=0x10;1", "SPH=41;1", "AX=-1;1", "IPD=300;31"],

@@ -150,6 +150,48 @@ def test_a_remake_ends_the_old_order_and_begins_the_new_one_at_once(shop):
     each_cut(shop, words, check)
 
 
+def test_a_pass_that_is_held_anew_is_as_before_or_as_after(shop):
+    number = quoted(shop)
+    good("order", "from", number, "--shop", shop, *DAY, *MEASURED)
+    one = f"{number}-1"
+    marked(shop, one, "sent", "received")
+    good("verify", one, *READ, "--shop", shop, *DAY)
+    words = ("verify", one, "--right", "-5.00", "--left", "-5.75", "--again", "another pair", "--shop", shop, *DAY)
+
+    def check():
+        placed = book(shop).placed(one)
+        results = [row["result"] for row in placed.rows if "result" in row]
+        assert (placed.state, results) in (("verified", ["pass"]), ("received", ["pass", "fail"]))
+        if results == ["pass"]:
+            assert bevelbook(*words).exit_code == 1
+        folder = book(shop).place(one)
+        assert (folder / "verified-1.json").is_file()
+        assert (folder / "verified-2-note.txt").read_text(encoding="utf-8").endswith("Please make it anew.\n")
+        assert not list(folder.glob(".*"))
+
+    each_cut(shop, words, check)
+
+
+def test_a_card_has_whole_files_only_and_the_same_command_writes_the_rest(shop):
+    number = quoted(shop)
+    good("order", "from", number, "--shop", shop, *DAY, *MEASURED)
+    one = f"{number}-1"
+    words = ("order", "card", one, "--unverified", "--shop", shop, *DAY)
+    good(*words)
+    folder = book(shop).place(one)
+    wanted = {path.name: path.read_bytes() for path in folder.iterdir()}
+    for path in [*folder.glob("record*"), folder / "packing.txt", folder / "parcel.txt"]:
+        path.unlink()
+
+    def check():
+        for path in folder.iterdir():
+            assert path.name.startswith(".") or path.read_bytes() == wanted[path.name]
+        good(*words)
+        assert {path.name: path.read_bytes() for path in folder.iterdir()} == wanted
+
+    each_cut(shop, words, check)
+
+
 def test_a_torn_line_of_the_ledger_is_told_and_takes_nothing_with_it(shop):
     number = quoted(shop)
     good("order", "from", number, "--shop", shop, *DAY, *MEASURED)
