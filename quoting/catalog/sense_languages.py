@@ -21,8 +21,8 @@ def sense_of_languages(catalog: Catalog) -> Iterator[Finding]:
         words = of_language(catalog.said, language)
         missing = [one for one in cautions if one not in words]
         if missing:
-            more = f" and {len(missing) - 1} more" if len(missing) > 1 else ""
-            said = f"the caution `{short(missing[0])}`{more} has no words in `{language}`"
+            rest = f" and {len(missing) - 1} more have" if len(missing) > 1 else " has"
+            said = f"the caution `{short(missing[0])}`{rest} no words in `{language}`"
             hint = f"write it in {FOLDER}/{language}.yaml, under texts: `- {{text: as it stands, say: its words}}`"
             yield Finding(shop.mark, "not-translated", said, hint, "warning")
 

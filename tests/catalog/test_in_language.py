@@ -9,6 +9,7 @@ import pytest
 
 from quoting.catalog.in_language import OWN, in_language, own_texts
 from quoting.catalog.load import load
+from quoting.catalog.sense_languages import sense_of_languages
 from quoting.catalog.shop import Said
 from quoting.choosing import in_words, same_choice
 from quoting.findings import Mark, errors
@@ -120,3 +121,17 @@ def test_a_file_that_cannot_be_read_is_told(spanish, text):
     assert catalog is None
     assert errors(findings) != []
     assert all(finding.mark.file.endswith("languages/es.yaml") for finding in findings)
+
+
+@pytest.mark.parametrize(
+    ("cautions", "told"),
+    [
+        (("Mind the step.",), "the caution `Mind the step.` has no words in `es`"),
+        (("Mind the step.", "Ask us."), "the caution `Mind the step.` and 1 more have no words in `es`"),
+        (("Mind the step.", "Ask us.", "Call us."), "the caution `Mind the step.` and 2 more have no words in `es`"),
+    ],
+)
+def test_one_caution_has_and_several_have_no_words(catalog, cautions, told):
+    shop = replace(catalog.shop, languages=("en", "es"), cautions=cautions, cautions_for={})
+    (found,) = sense_of_languages(replace(catalog, shop=shop, said=()))
+    assert (found.code, found.message) == ("not-translated", told)
