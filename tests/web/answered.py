@@ -18,12 +18,34 @@ def answered(page):
     expect(page.locator("[data-answer][hidden]")).to_have_count(0)
 
 
-def within(true):
-    """Wait until something is true, without asking the page to evaluate text: its policy forbids that."""
+def quoted(page):
+    """Wait until a chosen lens has all that comes late: its link, its drawings, what would make it fit, its sheets."""
+    page.locator('#live-quote .share a[href*="quote%2Findex.html%23"]').wait_for()
+    page.locator("#live-quote .seat > *").first.wait_for(state="attached")
+    if page.locator("#live-quote .verdict:not(.fits)").count():
+        page.locator("#live-quote .mend").wait_for(state="attached")
+    styled(page, "views.css", "picked.css")
+
+
+def styled(page, *names):
+    """Wait for sheets that a script asks for."""
+    until(
+        page, "names => names.every(name => [...document.styleSheets].some(({ href }) => href?.endsWith(name)))", names
+    )
+
+
+def within(true, page=None):
+    """Wait until something is true, without asking the page to evaluate text: its policy forbids that.
+
+    What a page tells by itself, such as what it asks for, is heard only while something is asked of it.
+    """
     end = time.monotonic() + SOON / 1000
     while not true():
         assert time.monotonic() < end, "it never came"
-        time.sleep(0.05)
+        if page is None:
+            time.sleep(0.05)
+        else:
+            page.wait_for_timeout(50)
 
 
 def until(page, expression, arg=None):

@@ -9,7 +9,7 @@ from pathlib import Path
 import axe_playwright_python
 import pytest
 
-from tests.web.answered import answered
+from tests.web.answered import answered, quoted
 from tests.web.conftest import PAGES
 from tests.web.test_site import CONTRAST
 
@@ -52,6 +52,8 @@ def test_axe_finds_nothing(free, site, width, fragment):
             page.locator('#live tr.fits input[type="radio"]').first.check()
             for number in (0, 1):
                 page.locator("#live tr.fits .is-compare input").nth(number).check()
+            page.locator("#live-compare table").wait_for()
+            quoted(page)
         for scheme in ("light", "dark"):
             page.emulate_media(color_scheme=scheme)
             if found := found_on(page):
@@ -75,6 +77,8 @@ def test_axe_finds_nothing_in_the_drawings_and_their_words_stand_out(free, site,
     page, wrong = free(width).new_page(), {}
     page.goto((site / "frames").as_uri() + f"/{address}")
     page.locator("#live-quote .marks").wait_for()
+    answered(page)
+    quoted(page)
     page.locator(".life > summary").click()
     page.locator(".life-front").wait_for()
     for numbers in page.locator(".map-numbers summary").all():

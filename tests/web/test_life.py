@@ -4,10 +4,11 @@ The card: ISO/IEC 7810, format ID-1, 85.60 mm by 53.98 mm (from memory).
 """
 
 import pytest
+from playwright.sync_api import expect
 
 from quoting.catalog.load import load
 from quoting.places import shared
-from tests.web.answered import within
+from tests.web.answered import becomes, quoted, within
 
 pytestmark = pytest.mark.browser
 
@@ -78,7 +79,7 @@ def test_its_script_comes_when_it_is_opened(browser, site):
     page.wait_for_load_state("networkidle")
     assert not {"life.js", "fronts.js", "views.js", "views.css"} & set(asked)
     open_it(page)
-    assert {"life.js", "fronts.js", "views.js", "views.css"} <= set(asked)
+    within(lambda: {"life.js", "fronts.js", "views.js", "views.css"} <= set(asked), page)
     context.close()
 
 
@@ -145,7 +146,7 @@ def test_on_a_phone_the_card_stands_upright_and_the_frame_scrolls_in_its_own_reg
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     region = page.locator(".life-scroll")
     assert region.evaluate("one => one.scrollWidth > one.clientWidth")
-    assert "move it sideways" in page.locator(".life-note").inner_text()
+    expect(page.locator(".life-note")).to_contain_text("move it sideways")
     region.focus()
     page.keyboard.press("ArrowRight")
     within(lambda: region.evaluate("one => one.scrollLeft") > 0)
@@ -156,18 +157,18 @@ def test_nothing_is_kept_unless_it_is_asked_for_and_one_click_erases_it(visit):
     page.locator("#life-slider").press("End")
     assert page.evaluate("localStorage.length") == 0
     page.locator("#life-keep").check()
-    assert float(page.evaluate(f"localStorage.getItem('{KEPT}')")) == 9
+    becomes(lambda: float(page.evaluate(f"localStorage.getItem('{KEPT}')")), 9)
     page.locator("#life-slider").press("Home")
-    assert float(page.evaluate(f"localStorage.getItem('{KEPT}')")) == 2
+    becomes(lambda: float(page.evaluate(f"localStorage.getItem('{KEPT}')")), 2)
     again = open_it(visit(context=page.context))
     assert again.locator("#life-keep").is_checked()
     assert dots(again) == 2
-    assert "In true size on this screen" in again.locator(".life-note").inner_text()
+    expect(again.locator(".life-note")).to_contain_text("In true size on this screen")
     again.locator("#life-keep").uncheck()
-    assert again.evaluate("localStorage.length") == 0
+    becomes(lambda: again.evaluate("localStorage.length"), 0)
     third = open_it(visit(context=page.context))
     assert dots(third) == pytest.approx(USUAL, abs=0.006)
-    assert "not measured yet" in third.locator(".life-note").inner_text()
+    expect(third.locator(".life-note")).to_contain_text("not measured yet")
 
 
 @pytest.mark.parametrize("there", ["NaN", "-4", "0", "1e9", "<script>", ""])
@@ -195,7 +196,7 @@ def test_a_zoomed_page_shows_the_same_size(visit):
 def test_the_size_and_color_of_the_address_are_shown_first_and_others_on_choice(visit, sizes):
     page = open_it(visit(fragment="#od=-1&os=-1&size=54-18&color=dark-tortoise"))
     label = page.locator(".life-front")
-    assert label.get_attribute("aria-label") == "Front of Cottering 54□18 150 in Dark tortoise, in true size"
+    expect(label).to_have_attribute("aria-label", "Front of Cottering 54□18 150 in Dark tortoise, in true size")
     second = span(page, ".life-front .glass")
     page.locator("#life-size").select_option("0")
     assert span(page, ".life-front .glass") / second == pytest.approx(
@@ -218,16 +219,17 @@ def test_on_paper_each_line_to_check_by_is_fifty_millimeters(browser, site, pape
     page = context.new_page()
     fragment = "#od=2.25,-0.75,100,2&os=3,-0.5,80,2&pd=63&h=19,20&lens=path18-153-ar"
     page.goto((site / f"frames/{frame}/index.html").as_uri() + fragment)
-    page.locator(".maps").wait_for(timeout=60_000)
+    page.locator(".maps").wait_for()
+    quoted(page)
     open_it(page)
     page.locator("#life-slider").press("End")
     page.emulate_media(media="print")
     for drawing in (".plate .front", ".life-front", ".sitting-front"):
         assert wide(page, f"{drawing} .check") / 96 * 25.4 == pytest.approx(50, abs=0.3), drawing
     assert page.evaluate("document.documentElement.scrollWidth") <= wide_mm / 25.4 * 96
-    assert page.get_by_text("Printed at 100 % this drawing is life size").is_visible()
+    expect(page.get_by_text("Printed at 100 % this drawing is life size")).to_be_visible()
     for screen_only in ("#life-slider", ".life-card", "#life-keep"):
-        assert page.locator(screen_only).is_hidden()
+        expect(page.locator(screen_only)).to_be_hidden()
     context.close()
 
 
@@ -236,8 +238,8 @@ def test_without_script_it_says_so_and_that_paper_works(browser, site):
     page = context.new_page()
     page.goto((site / FRAME).as_uri())
     page.locator(".life > summary").click()
-    assert page.get_by_text("print this page at 100 %").is_visible()
-    assert page.get_by_text("On a screen this needs script.").is_visible()
+    expect(page.get_by_text("print this page at 100 %")).to_be_visible()
+    expect(page.get_by_text("On a screen this needs script.")).to_be_visible()
     context.close()
 
 

@@ -5,10 +5,12 @@ Our own engine stands on both sides here: this is a test of sameness and no auth
 
 import json
 import random
+import re
 from datetime import date
 
 import pytest
 from click.testing import CliRunner
+from playwright.sync_api import expect
 
 from quoting.catalog.load import load
 from quoting.cli import main
@@ -19,6 +21,7 @@ from quoting.prescription.wishes import Wishes
 from quoting.show.amounts import mm, money, power
 from quoting.show.cautions import matters_here
 from quoting.show.reasons import customer, told_once
+from tests.web.answered import answered, becomes, within
 
 DAY = date(2026, 11, 25)
 WORDS = {"fits": "fits", "caution": "fits, with a caution", "no": "does not fit"}
@@ -147,12 +150,16 @@ def test_the_bill_of_the_page_is_the_bill_of_the_command(live):
     said = json.loads(CliRunner().invoke(main, asked).stdout)
     best = next(one for one in said["packages"] if one["verdict"] == "fits")
     page.locator(f'#live input[type="radio"][value="{best["package"]}"]').check()
-    lines = page.locator("#live-quote .bill tr").evaluate_all(
+    expected = [[line["text"], money(line["cents"], "USD", "en_US")] for line in best["lines"]]
+    becomes(lambda: bill_of(page), [*expected, ["Total", money(best["total_cents"], "USD", "en_US")]])
+    assert page.wrong == []
+
+
+def bill_of(page):
+    """The lines of the bill as the page shows them."""
+    return page.locator("#live-quote .bill tr").evaluate_all(
         "rows => rows.map(row => [...row.cells].map(cell => cell.textContent))"
     )
-    expected = [[line["text"], money(line["cents"], "USD", "en_US")] for line in best["lines"]]
-    assert lines == [*expected, ["Total", money(best["total_cents"], "USD", "en_US")]]
-    assert page.wrong == []
 
 
 def said_of(frame, color, package, rx="OD -2.00 DS / OS -2.25 DS / PD 31/32"):
@@ -163,66 +170,68 @@ def said_of(frame, color, package, rx="OD -2.00 DS / OS -2.25 DS / PD 31/32"):
 
 def test_a_sun_version_is_priced_with_its_frame_and_leads_to_the_optical_one(live):
     page = live("garrowe", "#od=-2&os=-2.25&pd=31,32&lens=bench-159-ar")
-    colors = page.locator("#live-colors label").all_inner_texts()
-    assert colors == ["Gold", "Gold, sun version", "Bronze, sun version"]
-    assert page.locator("#live-version").inner_text() == "The sun version of Gold costs $184.00 without lenses. Show it"
+    expect(page.locator("#live-colors label")).to_have_text(["Gold", "Gold, sun version", "Bronze, sun version"])
+    version = page.locator("#live-version")
+    expect(version).to_have_text("The sun version of Gold costs $184.00 without lenses. Show it")
     page.get_by_role("button", name="Show it").click()
     sun, optical = (said_of("garrowe", color, "bench-159-ar") for color in ("gold-sun", "gold"))
     amount = lambda said: money(said["offer"]["total_cents"], "USD", "en_US")  # noqa: E731
-    lines = page.locator("#live-quote .bill tr").all_inner_texts()
-    assert lines[0].startswith(sun["offer"]["lines"][0]["text"])
-    assert "its original lenses come in the parcel" in lines[0]
-    assert lines[-1].endswith(amount(sun))
+    becomes(lambda: bill_of(page)[-1:], [["Total", amount(sun)]])
+    (first, _), *_ = bill_of(page)
+    assert first == sun["offer"]["lines"][0]["text"]
+    assert "its original lenses come in the parcel" in first
     told = "The optical version of Gold costs $172.00 without lenses"
-    assert f"{told}, and {amount(optical)} in all with these." in page.locator("#live-quote").inner_text()
-    assert page.locator("#live-version").inner_text() == (
+    expect(page.locator("#live-quote")).to_contain_text(f"{told}, and {amount(optical)} in all with these.")
+    expect(version).to_have_text(
         f"Gold is the sun version: your lenses go into it; its original lenses come in the parcel. {told}. Show it"
     )
-    assert "color=gold-sun" in page.url
+    expect(page).to_have_url(re.compile("color=gold-sun"))
     page.get_by_role("button", name="Show it").press("Enter")
-    assert page.evaluate("document.activeElement.value") == "gold"
-    assert page.locator("#live-quote .bill tr").last.inner_text().endswith(amount(optical))
+    expect(page.locator("#live-colors input[value=gold]")).to_be_focused()
+    becomes(lambda: bill_of(page)[-1:], [["Total", amount(optical)]])
     assert page.wrong == []
 
 
 def test_a_color_that_is_sold_as_a_sun_version_only_says_so(live):
     page = live("garrowe", "#od=-2&os=-2.25&pd=31,32&lens=bench-159-ar&color=bronze")
     said = "Bronze is sold as a sun version only: your lenses go into it; its original lenses come in the parcel."
-    assert page.locator("#live-version").inner_text().strip() == said
-    assert page.locator("#live-version button").count() == 0
+    expect(page.locator("#live-version")).to_have_text(said)
+    expect(page.locator("#live-version button")).to_have_count(0)
     assert page.wrong == []
 
 
 def test_a_color_that_is_sold_out_says_so_beside_the_choice_and_in_the_quote(live):
     page = live("dunvaire", "#od=-2&os=-2.25&pd=31,32&lens=bench-159-ar&color=rose-crystal")
     said = "Rose crystal is sold out at present."
-    assert page.locator("#live-version").inner_text().strip() == said
-    assert page.locator("#live-quote").get_by_text(said).is_visible()
+    expect(page.locator("#live-version")).to_have_text(said)
+    expect(page.locator("#live-quote").get_by_text(said)).to_be_visible()
     assert page.wrong == []
 
 
 def test_of_an_optical_color_alone_nothing_is_said_and_no_part_of_a_quote_is_the_word_null(live):
     page = live("cottering", "#od=-2&os=-2.25&pd=31,32&lens=bench-159-ar")
-    assert not page.locator("#live-version").is_visible()
+    expect(page.locator("#live-quote .share a")).to_be_visible()
+    expect(page.locator("#live-version")).to_be_hidden()
     assert "null" not in page.locator("#live-quote").inner_text()
 
 
 @pytest.mark.parametrize("width", [1280, 360])
 def test_what_was_picked_stays_in_sight_and_leads_to_what_it_costs(live, width):
     page = live("cottering", "#od=-2.25&os=-2&pd=31,32", width=width)
-    assert page.locator("#live-bar").is_hidden()
-    page.locator("#live tr[data-package='bench-159-ar'] input[type=radio]").check()
+    answered(page)
     bar = page.locator("#live-bar")
-    box = bar.bounding_box()
-    assert 0 <= box["y"] <= 900 - box["height"]
-    assert bar.locator("b").inner_text() == page.locator("#live-quote .bill .sum td").inner_text()
+    expect(bar).to_be_hidden()
+    page.locator("#live tr[data-package='bench-159-ar'] input[type=radio]").check()
+    expect(bar).to_be_visible()
+    within(lambda: 0 <= (box := bar.bounding_box())["y"] <= 900 - box["height"])
+    expect(bar.locator("b")).to_have_text(page.locator("#live-quote .bill .sum td").inner_text())
     page.keyboard.press("Tab")
     bar.get_by_role("button", name="See what it costs").press("Enter")
-    assert page.evaluate("document.activeElement.id") == "live-quote"
-    assert 0 <= page.locator("#live-quote h3").bounding_box()["y"] < 200
+    expect(page.locator("#live-quote")).to_be_focused()
+    within(lambda: 0 <= page.locator("#live-quote h3").bounding_box()["y"] < 200)
     for name in ("bench-159-ar", "plain-150-ar"):
         page.locator(f"#live tr[data-package='{name}'] input[type=checkbox]").check()
-    assert bar.get_by_role("button").all_inner_texts() == ["See what it costs", "See the 2 side by side"]
+    expect(bar.get_by_role("button")).to_have_text(["See what it costs", "See the 2 side by side"])
     assert page.wrong == []
 
 
@@ -241,7 +250,8 @@ def test_an_example_in_a_field_is_gone_once_a_power_stands_beside_it(live):
     page = live("cottering")
     assert page.evaluate(shown, "rx-left-axis") > 0.4
     page.fill("#rx-left-sphere", "-2")
-    assert page.evaluate(shown, "rx-left-axis") == page.evaluate(shown, "rx-right-sphere") == 0
+    for field in ("rx-left-axis", "rx-right-sphere"):
+        becomes(lambda field=field: page.evaluate(shown, field), 0)
 
 
 def test_the_range_that_fits_is_the_engines(live, offers):
@@ -281,10 +291,10 @@ def test_what_is_filtered_sorted_and_laid_side_by_side_stands_in_the_address(liv
         page.locator(f'#live tr[data-package="{pack}"] .is-compare input').check()
     again = live("cottering", page.evaluate("location.hash"))
     again.locator("#live-compare table").wait_for()
-    assert shown_in(again) == shown
-    assert again.locator("#live-impact").is_checked()
-    assert again.locator("#live-driving").input_value() == "night"
-    assert again.locator("#live-compare thead th").count() == 2
+    becomes(lambda: shown_in(again), shown)
+    expect(again.locator("#live-impact")).to_be_checked()
+    expect(again.locator("#live-driving")).to_have_value("night")
+    expect(again.locator("#live-compare thead th")).to_have_count(2)
     assert page.wrong == again.wrong == []
 
 
@@ -313,23 +323,25 @@ def test_filters_show_the_lenses_that_the_catalog_says(live, offers):
     page.locator("#live-status").get_by_text("packages fit").wait_for()
     page.locator("#live-tint").check()
     takes = {one.id: one.light == "clear" or one.treatments.tint_over for one in packages if one.material.tint_depth}
-    assert set(shown_in(page)) == {name for name, is_so in takes.items() if is_so}
+    becomes(lambda: set(shown_in(page)), {name for name, is_so in takes.items() if is_so})
     page.locator("#live-tint").uncheck()
     page.locator("#live-category").select_option("3")
     light = {one.id: (one.treatments.transmittance, one.treatments.darkened) for one in packages}
     # ISO 12312-1, from memory: category 3 passes more than 8 and up to 18 percent
     dark = {name for name, passed in light.items() if any(8 < percent <= 18 for percent in passed)}
-    assert set(shown_in(page)) == dark != set()
+    assert dark != set()
+    becomes(lambda: set(shown_in(page)), dark)
 
 
 def test_beside_the_chosen_lens_stands_what_the_build_says_of_it(live, offers):
     frame = offers.catalog.frames["cottering"]
     for package, sphere in (("steady-160-photo", -2.0), ("path18-153-ar", 4.5), ("steady-150-ar", 4.0)):
         page = live("cottering", f"#od={sphere},0,180,2&os={sphere},0,180,2&pd=63&lens={package}")
-        notes = page.locator("#live-quote ul.columns li").all_inner_texts()
         eye = EyeRx(sphere, add=2.0)
         ask = Ask(Prescription(eye, eye, Distances(63.0), source="test"))
         choice = Choice(frame, frame.sizes[0], frame.colorways[0], offers.catalog.packages[package])
-        assert notes == matters_here(offers.catalog.shop, offers.offer(choice, ask), ask)
+        expect(page.locator("#live-quote ul.columns li")).to_have_text(
+            matters_here(offers.catalog.shop, offers.offer(choice, ask), ask)
+        )
         assert "null" not in page.locator("#live-quote").inner_text()
         assert page.wrong == []

@@ -5,10 +5,11 @@ from datetime import date
 
 import pytest
 from click.testing import CliRunner
+from playwright.sync_api import expect
 
 from quoting.cli import main
 from quoting.show.amounts import money
-from tests.web.answered import until
+from tests.web.answered import becomes, until
 from tests.web.test_live import live, offers  # noqa: F401
 
 DAY = date(2026, 11, 25)
@@ -44,9 +45,9 @@ def quoted(package, *more):
 def test_what_is_added_is_billed_as_the_command_bills_it(live, package, chosen, more):  # noqa: F811
     page = live("cottering", f"{EYES}&lens={package}&with={chosen}")
     lines, said = quoted(package, *more)
-    assert billed(page) == lines
+    becomes(lambda: billed(page), lines)
     assert lines != quoted(package)[0]
-    assert page.locator(f"#live-quote .verdict.{said['verdict']}").count() == 1
+    expect(page.locator(f"#live-quote .verdict.{said['verdict']}")).to_have_count(1)
     assert page.wrong == []
 
 
@@ -65,20 +66,19 @@ def test_each_choice_says_what_it_adds_to_the_total_and_does(live):  # noqa: F81
         added = float(billed(page)[-1][1].strip("$")) - float(before.strip("$"))
         assert any(f"(+${added:.2f})" in text for text in label), (label, added)
     assert page.evaluate("location.hash").endswith("&with=rush,tint-50")
-    assert page.evaluate("document.activeElement.id") == "with-tint" or page.locator("#with-rush").is_checked()
+    expect(page.locator("#with-rush")).to_be_checked()
     total = billed(page)[-1][1]
     assert total != plain
     again = live("cottering", page.evaluate("location.hash"))
-    assert billed(again)[-1][1] == total
-    assert "not for driving at night" in again.locator("#live-quote .notes").inner_text()
+    becomes(lambda: billed(again)[-1][1], total)
+    expect(again.locator("#live-quote .notes")).to_contain_text("not for driving at night")
     link = again.locator('#live-quote .share a[href*="quote%2Findex.html%23"]')
     link.wait_for()
     body = again.evaluate(
         "new URLSearchParams(document.querySelector('#live-quote .share a').href.split('?')[1]).get('body')"
     )
     again.goto(body.split()[-1])
-    again.locator("#quote .bill").first.wait_for()
-    assert total in again.locator("#quote").inner_text()
+    expect(again.locator("#quote")).to_contain_text(total)
     assert page.wrong == []
 
 
@@ -88,7 +88,7 @@ def test_the_keyboard_stays_where_it_was(live):  # noqa: F811
     for checked in (True, False):
         page.keyboard.press("Space")
         until(page, "checked => document.getElementById('with-rush').checked === checked", checked)
-        assert page.evaluate("document.activeElement.id") == "with-rush"
+        expect(page.locator("#with-rush")).to_be_focused()
 
 
 def test_a_clash_is_told_before_it_is_chosen(live):  # noqa: F811
@@ -99,13 +99,13 @@ def test_a_clash_is_told_before_it_is_chosen(live):  # noqa: F811
     page.locator("#live tr[data-package='plain-150-ar'] input[type=radio]").check()
     page.locator("#with-mirror").wait_for()
     told = page.locator("#against-mirror")
-    assert told.inner_text() == "A mirror needs a tint below it; choose one."
-    assert page.locator("#with-mirror").get_attribute("aria-describedby") == "against-mirror"
+    expect(told).to_have_text("A mirror needs a tint below it; choose one.")
+    expect(page.locator("#with-mirror")).to_have_attribute("aria-describedby", "against-mirror")
     page.locator("#with-tint").select_option("75")
     told.wait_for(state="detached")
     page.locator("#with-mirror").check()
     page.locator(".bill").get_by_text("Mirror").wait_for()
-    assert "fits" in page.locator("#live-quote .verdict").inner_text()
+    expect(page.locator("#live-quote .verdict")).to_contain_text("fits")
 
 
 @pytest.mark.parametrize("strange", ["tint-999", "tint-0,<b>", "mirror", "nothing", "slab_off"])

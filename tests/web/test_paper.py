@@ -6,6 +6,8 @@ import re
 import pypdfium2
 import pytest
 
+from tests.web.answered import answered
+
 pytestmark = pytest.mark.browser
 
 # The name of a design, as it stands above its lenses
@@ -19,7 +21,8 @@ def sheets(opened, site):
     def printed(address, shown, paper):
         page = opened(site.as_uri() + f"/{address}")
         page.locator(shown).first.wait_for()
-        page.wait_for_timeout(300)
+        if "#" in address:
+            answered(page)
         document = pypdfium2.PdfDocument(io.BytesIO(page.pdf(format=paper)))
         return [one.get_textpage().get_text_range().replace("\r", "").strip() for one in document]
 

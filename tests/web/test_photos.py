@@ -10,7 +10,7 @@ from quoting.site.build import build
 from tests.site.conftest import CORNER
 from tests.site.test_photos import picture
 from tests.site.valid import faults
-from tests.web.answered import until
+from tests.web.answered import until, within
 from tests.web.test_access import found_on, free  # noqa: F401
 
 PLACES = (
@@ -46,8 +46,7 @@ def test_nothing_moves_when_a_photo_arrives(browser, pictured, name, width):
     page = context.new_page()
     page.route("**/photos/**", lambda route: held.append(route))
     page.goto((pictured / name).as_uri(), wait_until="domcontentloaded")
-    page.wait_for_timeout(500)
-    assert held
+    within(lambda: held, page)
     assert not page.evaluate(SHOWN)
     before = page.evaluate(PLACES)
     for route in held:

@@ -3,9 +3,11 @@
 import re
 
 import pytest
+from playwright.sync_api import expect
 
 from quoting.catalog.load import load
 from quoting.places import shared
+from tests.web.answered import answered, quoted, until
 from tests.web.test_live import live, offers  # noqa: F401
 
 PAGE = re.compile(rb"/Type\s*/Page[^s]")
@@ -16,8 +18,8 @@ EYES = "#od=-5.25,-1.25,10,2.25&os=-4.75,-0.5,20,2.25&pd=31,32"
 
 def picked(live, frame, rest):  # noqa: F811
     page = live(frame, f"{EYES}{rest}")
-    page.locator("#live-quote .link").wait_for(state="attached")
-    page.locator("#live-quote .sitting, #live-quote .seat > *").first.wait_for()
+    answered(page)
+    quoted(page)
     return page
 
 
@@ -58,9 +60,9 @@ def test_on_it_stand_prescription_bill_cautions_and_link_and_no_board(live):  # 
     for caution in (*shop.cautions, *(one for sentences in shop.cautions_for.values() for one in sentences)):
         assert paper.count(caution) == 1, caution
     assert paper.count("measured in the frame you will wear") == 1  # of this lens, and in no list of the shop
-    assert page.locator("#live-quote svg.drawing").first.is_visible()
-    assert page.locator("#live-table").is_hidden()
-    assert page.locator("#live-quote button").first.is_hidden()
+    expect(page.locator("#live-quote svg.drawing").first).to_be_visible()
+    expect(page.locator("#live-table")).to_be_hidden()
+    expect(page.locator("#live-quote button").first).to_be_hidden()
     assert page.wrong == []
 
 
@@ -68,30 +70,31 @@ def test_without_a_chosen_lens_the_board_is_printed(live):  # noqa: F811
     page = live("cottering", EYES)
     page.locator("#live tr[data-package]").first.wait_for()
     page.emulate_media(media="print")
-    assert page.locator("#live-table").is_visible()
-    assert page.locator("h1").is_visible()
+    expect(page.locator("#live-table")).to_be_visible()
+    expect(page.locator("h1")).to_be_visible()
 
 
 def test_the_link_on_paper_is_the_address_at_that_moment(live):  # noqa: F811
     page = picked(live, "cottering", "&lens=bench-159-ar")
     page.locator("#live-impact").check()
+    until(page, "location.href.includes('only=impact')")
     page.evaluate("dispatchEvent(new Event('beforeprint'))")
-    assert page.locator("#live-quote .link").text_content() == page.evaluate("location.href")
-    assert "only=impact" in page.evaluate("location.href")
+    expect(page.locator("#live-quote .link")).to_have_text(page.evaluate("location.href"))
 
 
 def test_a_front_on_the_sheet_is_small_and_has_no_line_to_measure(live):  # noqa: F811
     page = picked(live, "cottering", "&lens=bench-159-ar")
     page.emulate_media(media="print")
     line = page.locator(".sitting-front .check")
-    assert line.count() == 1
-    assert line.is_hidden()
-    assert page.locator(".plate").is_hidden()
+    expect(line).to_have_count(1)
+    expect(line).to_be_hidden()
+    expect(page.locator(".plate")).to_be_hidden()
 
 
 def test_who_looks_at_the_frame_in_true_size_prints_that(live):  # noqa: F811
     page = picked(live, "cottering", "&lens=bench-159-ar")
     page.locator(".life > summary").click()
+    page.locator(".life-front").wait_for()
     page.emulate_media(media="print")
-    assert page.locator(".plate .check").is_visible()
-    assert page.locator(".life-front .check").is_visible()
+    expect(page.locator(".plate .check")).to_be_visible()
+    expect(page.locator(".life-front .check")).to_be_visible()

@@ -5,6 +5,7 @@ and tests/test_remedies.py.
 """
 
 import random
+import re
 
 import pytest
 from playwright.sync_api import expect
@@ -12,6 +13,7 @@ from playwright.sync_api import expect
 from quoting.offers import Ask, Choice
 from quoting.prescription.model import Distances, EyeRx, Prescription
 from quoting.show.text import help_lines
+from tests.web.answered import answered
 from tests.web.test_live import fragment_of, live, offers, random_ask  # noqa: F401
 
 # Package -> the lines about it, for what an address says, in the frame's first size and colorway
@@ -64,21 +66,22 @@ def test_a_row_that_does_not_fit_tells_what_would_and_opens_to_all_of_it(live, o
     assert [text.removesuffix(" show") for text in shown[:-1]] == lines
     row.locator(".mend button").first.press("Enter")
     name = lines[0].partition(", same design")[0].partition(" instead")[0]
-    assert page.locator("#live-quote h3").inner_text().endswith(name)
-    assert page.evaluate("document.activeElement.checked")
+    expect(page.locator("#live-quote h3")).to_have_text(re.compile(re.escape(name) + "$"))
+    expect(page.locator("#live input[name=chosen]:checked")).to_be_focused()
     assert page.wrong == []
 
 
 def test_no_row_moves_when_what_would_make_it_fit_arrives(live):  # noqa: F811
     page = live("cottering")
     heights = "[...document.querySelectorAll('#live tr[data-package]')].map(row => row.getBoundingClientRect().height)"
-    before = page.evaluate(f"""fragment => {{
+    asked = f"""fragment => {{
       history.replaceState(null, "", fragment);
       dispatchEvent(new HashChangeEvent("hashchange"));
       return {heights};
-    }}""", RX)
-    page.locator("#live tr[data-package]:last-child .is-range small").last.wait_for()
-    first_told(page)
+    }}"""
+    before = page.evaluate(asked, RX)
+    answered(page)
+    expect(page.locator("#live tr.no:not(:has(.mend))")).to_have_count(0)
     after = page.evaluate(heights)
     assert len(before) == len(after) > 0
     assert before == after
@@ -91,6 +94,6 @@ def test_a_frame_that_would_do_is_looked_for_in_the_list_with_the_same_prescript
     page.locator("#live tr.no", has=links).first.locator("summary").click()
     links.first.click()
     expect(page.locator("#find-b")).not_to_have_value("")  # the list's script fills it
-    assert page.locator("#find-kind").input_value() in ("progressive", "bifocal", "anti-fatigue")
-    assert page.locator("#rx-right-sphere").input_value() != ""
+    expect(page.locator("#find-kind")).to_have_value(re.compile("^(progressive|bifocal|anti-fatigue)$"))
+    expect(page.locator("#rx-right-sphere")).not_to_have_value("")
     assert page.wrong == []

@@ -7,6 +7,7 @@ import time
 from datetime import datetime, timedelta
 
 import pytest
+from playwright.sync_api import expect
 
 from tests.web.answered import answered
 
@@ -90,6 +91,7 @@ def test_nothing_moves_while_a_prescription_is_typed(watched, site, width, name)
         page.keyboard.type(text, delay=30)
     page.locator("#rx-left-sphere").focus()
     page.keyboard.type("-5.75", delay=30)
+    expect(page.locator("#rx-read")).to_have_text("Read as: OD −6.25 −1.25 × 010 / OS −5.75 DS")
     answered(page)
     shifts = [(value, what) for value, _, what in moved(page) if value > 0.0005]
     assert [what for value, what in shifts if value > MOST] == []
@@ -104,9 +106,9 @@ def test_what_is_wrong_is_said_once_typing_rests(watched, site):
     note = page.locator("#rx-note-right")
     page.locator("#rx-right-sphere").press("-")
     page.clock.run_for(200)
-    assert note.inner_text() == ""
+    expect(note).to_be_empty()
     page.clock.run_for(1000)
-    assert "is not a number" in note.inner_text()
+    expect(note).to_contain_text("is not a number")
     page.keyboard.type("2")
     page.clock.run_for(50)
-    assert note.inner_text() == ""
+    expect(note).to_be_empty()

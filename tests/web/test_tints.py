@@ -5,6 +5,7 @@ import re
 from datetime import date
 
 import pytest
+from playwright.sync_api import expect
 
 from quoting.catalog.load import load
 from quoting.kernel.consequences import consequences
@@ -107,7 +108,7 @@ def test_what_is_mixed_stands_in_the_address_and_opens_as_the_same(mixing, opene
     mixing.locator("#mix-ground").select_option("white")
     mixing.locator("#mix-name").fill("Tea & <b>")
     until(mixing, "location.hash.includes('amber~1.5') && location.hash.includes('%3Cb%3E')")
-    again = opened(mixing.url)
+    again = opened(mixing.evaluate("location.href"))
     again.locator("#mixing table").wait_for()
     for place in ("#mixing table", "#mixing ul", "#mixing p b"):
         assert again.locator(place).inner_text() == mixing.locator(place).inner_text()
@@ -130,7 +131,7 @@ def test_what_leaves_eight_percent_or_less_is_told(mixing, top):
     mixing.locator("#mix-top").fill(top)
     mixing.locator("#mixing li", has_text="nobody may drive").wait_for()
     mixing.locator("#mixing .mix-warning", has_text="does not take it").wait_for()
-    assert "never" in mixing.locator("#mixing tbody tr").first.inner_text()
+    expect(mixing.locator("#mixing tbody tr").first).to_contain_text("never")
 
 
 @pytest.mark.parametrize(
@@ -148,7 +149,7 @@ def test_what_cannot_be_read_in_an_address_is_not_read_at_all(opened, site, frag
 def test_a_mix_of_the_book_is_a_beginning(mixing):
     mixing.locator("#kelp button").click()
     mixing.locator("#mixing", has_text="2 Green, 1 Gray, 1 Brown").wait_for()
-    assert mixing.evaluate("document.activeElement.id") == "mix-dye1"
+    expect(mixing.locator("#mix-dye1")).to_be_focused()
 
 
 def test_a_gradient_is_darker_above(mixing):
@@ -182,7 +183,7 @@ def test_a_frame_wears_a_tint_and_darkens_by_keyboard(opened, site):
         seen.append(page.locator("#tinted stop").first.get_attribute("stop-color"))
     light = [int(color[3:5], 16) for color in seen]
     assert light[1] < light[2] < light[3] < light[0]
-    assert "category 2" in page.locator("#tinted .mix-told").inner_text()
+    expect(page.locator("#tinted .mix-told")).to_contain_text("category 2")
     assert opened.wrong == []
 
 
@@ -190,14 +191,13 @@ def test_a_tint_in_the_address_of_a_frame_stays_there(opened, site):
     rx = "od=-2.25&os=-1.75&pd=31,32"
     page = opened((site / "frames/cottering/index.html").as_uri() + f"#{rx}&tint=brown~2+rose~1,40")
     page.locator("#tinted .tint").first.wait_for()
-    assert page.locator("#tinted-mix").input_value() == "own"
+    expect(page.locator("#tinted-mix")).to_have_value("own")
     page.locator('#live tr:is(.fits, .caution) input[type="radio"]').first.check()
     until(page, "location.hash.includes('lens=')")
-    assert re.search(r"[#&]tint=brown~2\+rose~1,40", page.url)
-    assert "od=-2.25" in page.url
+    expect(page).to_have_url(re.compile(r"od=-2\.25.*[#&]tint=brown~2\+rose~1,40"))
     page.locator("#tinted-mix").select_option("dusk")
     until(page, "location.hash.includes('tint=dusk')")
-    assert "lens=" in page.url
+    expect(page).to_have_url(re.compile("lens="))
     assert opened.wrong == []
 
 

@@ -2,7 +2,7 @@
 
 from tests.site.test_valid import hostile  # noqa: F401
 from tests.site.valid import faults
-from tests.web.answered import answered
+from tests.web.answered import answered, quoted
 from tests.web.conftest import PAGES
 
 RX = "#od=-2.25,-0.5,10&os=-1.75&pd=31,32"
@@ -20,6 +20,8 @@ def after_script(browser, site, names, folder):
             page.locator("#live tr:is(.fits, .caution) input[type='radio']").first.check()
             for number in (0, 1):
                 page.locator("#live .is-compare input").nth(number).check()
+            page.locator("#live-compare table").wait_for()
+            quoted(page)
         if page.locator("#rx").count():
             page.locator(".rx-paste summary").click()
             page.locator("#rx-slip").fill("OD -2.25 -0.75 x 90 <b id='x'>\nOS -2.50")

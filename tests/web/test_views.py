@@ -12,6 +12,7 @@ from types import SimpleNamespace
 from xml.etree import ElementTree
 
 import pytest
+from playwright.sync_api import expect
 
 from quoting.catalog.load import load
 from quoting.kernel import layout, power, segment
@@ -174,8 +175,8 @@ def test_a_near_point_that_is_not_stated_is_not_made_up(chosen):
     assert "no near point" not in page.locator(".sitting figcaption").inner_text()
     page.evaluate("bevelDesigns.near = {}")
     page.locator("#rx-left-add").fill("1.75")
-    within(lambda: page.locator(".sitting .near").count() == 0)
-    assert "so no near point is drawn" in page.locator(".sitting figcaption").inner_text()
+    expect(page.locator(".sitting .near")).to_have_count(0)
+    expect(page.locator(".sitting figcaption")).to_contain_text("so no near point is drawn")
     assert "Near reference point" not in [row[0] for row in page.evaluate(TABLE)]
 
 
@@ -435,10 +436,11 @@ def test_room_is_kept_until_the_drawings_come(chosen, site, browser, width):
     )
     views = page.locator("#live-quote .views")
     views.wait_for()
-    within(lambda: len(held) == 1)
+    within(lambda: held, page)
     before = views.bounding_box()["height"]
     held[0].continue_()
     page.locator(".maps").wait_for()
+    assert len(held) == 1
     assert views.bounding_box()["height"] == pytest.approx(before, rel=0.15)
     context.close()
 
@@ -451,5 +453,5 @@ def test_without_the_drawings_the_numbers_stand(chosen, site, browser):
     frame, size, package, fragment = SINGLE
     page.goto((site / f"frames/{frame}/index.html").as_uri() + f"{fragment}&size={size}&lens={package}")
     page.get_by_text("The drawings of this lens could not be loaded.").wait_for()
-    assert page.locator("#live-quote .bill").is_visible()
+    expect(page.locator("#live-quote .bill")).to_be_visible()
     context.close()

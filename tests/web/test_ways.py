@@ -6,9 +6,10 @@ WCAG 2.2: 1.4.4 (text of 200 %), 1.4.10 (reflow at 320), 1.4.11, 2.4.7, 2.4.11 (
 import re
 
 import pytest
+from playwright.sync_api import expect
 
 from quoting.places import shared
-from tests.web.answered import answered
+from tests.web.answered import answered, quoted
 from tests.web.conftest import CHROMIUM, PAGES, SWITCHES
 from tests.web.patient import launched
 from tests.web.test_access import AXE, RX, free  # noqa: F401
@@ -50,6 +51,7 @@ def ready(page, name, fragment=RX):
         for number in (0, 1):
             page.locator("#live tr.fits .is-compare input").nth(number).check()
         page.locator("#live-compare table").wait_for()
+        quoted(page)
 
 
 @pytest.fixture(scope="module")
@@ -179,14 +181,14 @@ def test_on_paper_stands_for_whom_and_what_was_chosen_and_nothing_to_click(brows
     page = context.new_page()
     page.goto((site / FRAME).as_uri())
     page.emulate_media(media="print")
-    assert not page.locator("#rx").is_visible()
-    assert page.locator("table.board").first.is_visible()
+    expect(page.locator("#rx")).to_be_hidden()
+    expect(page.locator("table.board").first).to_be_visible()
     page.goto((site / FRAME).as_uri() + RX)
     page.reload()
     answered(page)
-    assert page.locator("#rx-read").is_visible()
-    assert "−6.25" in page.locator("#rx-read").inner_text()
-    assert page.locator("#live-table").is_visible()
+    expect(page.locator("#rx-read")).to_be_visible()
+    expect(page.locator("#rx-read")).to_contain_text("−6.25")
+    expect(page.locator("#live-table")).to_be_visible()
     touched = page.locator("#rx input, #rx summary, #live input, #live select, #live button").all()
     assert [one.evaluate("one => one.outerHTML") for one in touched if one.is_visible()] == []
     chosen = page.locator(".live-choice label:has(:checked) span")
@@ -194,7 +196,8 @@ def test_on_paper_stands_for_whom_and_what_was_chosen_and_nothing_to_click(brows
     assert all(one.is_visible() for one in chosen.all())
     page.emulate_media(media="screen")
     page.locator('#live tr.fits input[type="radio"]').first.check()
+    quoted(page)
     page.emulate_media(media="print")
-    assert page.locator("#live-quote .bill").is_visible()
-    assert not page.locator("#live-table").is_visible()
+    expect(page.locator("#live-quote .bill")).to_be_visible()
+    expect(page.locator("#live-table")).to_be_hidden()
     context.close()

@@ -7,6 +7,7 @@ from http.server import ThreadingHTTPServer
 import pytest
 
 from tests.languages.pseudo import build_bracketed, own_words, said, unsaid
+from tests.web.answered import answered, quoted
 from tests.web.conftest import Quiet
 
 pytestmark = pytest.mark.browser
@@ -39,19 +40,21 @@ def bracketed(tmp_path_factory):
 def test_no_script_says_a_word_that_is_not_in_the_catalogs(bracketed, opened, name):
     """With a prescription, everything opened that opens, two lenses beside each other and one chosen."""
     page = opened(f"{bracketed}/{name}{RX}")
-    page.wait_for_timeout(400)
+    answered(page)
     page.evaluate("document.querySelectorAll('details').forEach((one) => (one.open = true))")
-    if page.query_selector("#live"):
-        page.wait_for_selector("#live tr[data-package]")
-        for box in page.query_selector_all("#live .is-compare input")[:2]:
-            box.check()
-        page.query_selector("#live input[name=chosen]").check()
-    if page.query_selector("#rx"):
+    if page.locator("#live").count():
+        for late in (".life-front", "#tinted .tint"):  # their scripts come once they are opened
+            page.locator(late).first.wait_for(state="attached")
+        for number in (0, 1):
+            page.locator("#live .is-compare input").nth(number).check()
+        page.locator("#live-compare table").wait_for()
+        page.locator("#live input[name=chosen]").first.check()
+        quoted(page)
+    if page.locator("#rx").count():
         page.fill("#rx-slip", "OD -2.25 -0.75 x 90 prism 2 bi OS -2.50 what PD 63 ?? axis")
         page.wait_for_selector("#rx-slip-pieces li", state="attached")
         page.fill("#rx-right-axis", "x")
         page.wait_for_selector("#rx-note-right:not(:empty)", state="attached")
-    page.wait_for_timeout(400)
     pasted = ["OD", "OS", "prism", "bi", "what", "PD", "axis"]
     own = own_words()
     found = {word: text[:60] for text in said(page.content()) for word in unsaid(text, own) if word not in pasted}
