@@ -215,6 +215,11 @@ class Frame:
     photos: tuple[Photo, ...] = ()  # of no one colorway: a hinge, the frame as worn
     groove: Groove | None = None  # of a semi-rimless frame; None: not stated
 
+    @property
+    def shown_first(self) -> Colorway:
+        """The colorway that stands for the frame: the first that is not sold out, or else the first."""
+        return next((one for one in self.colorways if one.stock != "sold-out"), self.colorways[0])
+
     def other_version(self, colorway: Colorway) -> Colorway | None:
         """The same color as it is sold in the other version, sun for optical; None where it is not.
 

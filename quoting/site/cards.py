@@ -66,7 +66,7 @@ def preview_of(
     photos = album.of(color.photos if color else tuple(photos_of(frame)))
     if photos:
         return Preview(*photos[0].largest, album.alt(photos[0], frame, color))
-    shown = color or frame.colorways[0]
+    shown = color or frame.shown_first
     said = _("Front of {frame} {size} in {color}, drawn to scale")
     alt = said.format(frame=frame.name, size=size.label, color=color_text(shown))
     return cards.of(frame, size, shown, shop.mountings[frame.mounting].rim, alt, stops)

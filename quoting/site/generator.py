@@ -46,7 +46,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
             folder = Path(self.output_path) / "frames" / frame.id
             (folder / "fronts.js").write_text(site.drawings.script(frame), encoding="utf-8")
             for size in frame.sizes if len(frame.sizes) > 1 else ():  # an only size is on the page itself
-                drawn = alone(site.drawings.front(frame, size, frame.colorways[0], True))
+                drawn = alone(site.drawings.front(frame, size, frame.shown_first, True))
                 (folder / f"{size.key}.svg").write_text(drawn, encoding="utf-8")
         self._page("lenses/index.html", "lenses")
         for package in site.packages:

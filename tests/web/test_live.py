@@ -208,6 +208,25 @@ def test_a_color_that_is_sold_out_says_so_beside_the_choice_and_in_the_quote(liv
     assert page.wrong == []
 
 
+def test_a_color_that_is_sold_out_is_not_chosen_first(live, site):
+    page = live("cottering")
+    name = "frames/cottering/index.html"
+    text = (site / name).read_text(encoding="utf-8")
+    black = '{"id":"black","name":"Black",'
+    assert text.count(black) == 1
+    text = text.replace(black, f'{black}"stock":"sold-out",')
+    page.route(f"**/{name}", lambda route: route.fulfill(body=text, content_type="text/html"))
+    page.goto((site / name).as_uri() + RX)
+    page.reload()
+    answered(page)
+    expect(page.locator("#live-colors input[value=dark-tortoise]")).to_be_checked()
+    expect(page.locator("#live-version")).to_be_hidden()
+    assert "color=" not in page.evaluate("location.hash")
+    page.locator("#live-colors input[value=black]").check(force=True)
+    expect(page.locator("#live-version")).to_have_text("Black is sold out at present.")
+    expect(page).to_have_url(re.compile("color=black"))
+
+
 def test_of_an_optical_color_alone_nothing_is_said_and_no_part_of_a_quote_is_the_word_null(live):
     page = live("cottering", "#od=-2&os=-2.25&pd=31,32&lens=bench-159-ar")
     expect(page.locator("#live-quote .share a")).to_be_visible()

@@ -12,7 +12,8 @@
   const frame = JSON.parse(block.textContent);
   const ORDER = { fits: 0, caution: 1, no: 2 };
   const MOST = 4;
-  const state = { size: frame.sizes[0], color: frame.colors[0], chosen: null, compared: new Set(),
+  const usual = book.firstColor(frame);
+  const state = { size: frame.sizes[0], color: usual, chosen: null, compared: new Set(),
     options: [], ask: book.nothing() };
   let offers = [];
 
@@ -159,7 +160,7 @@
   function remember() {
     const parts = [];
     if (state.size !== frame.sizes[0]) parts.push(`size=${state.size.key}`);
-    if (state.color !== frame.colors[0]) parts.push(`color=${state.color.id}`);
+    if (state.color !== usual) parts.push(`color=${state.color.id}`);
     if (state.chosen) parts.push(`lens=${state.chosen}`);
     if (state.options.length) parts.push(`with=${state.options.join()}`);
     if (state.compared.size) parts.push(`beside=${[...state.compared].join()}`);

@@ -22,7 +22,7 @@
   // The line by which a drawing is checked, as in the build's drawings
   const CHECK = 50;
 
-  const state = { size: frame.sizes[0], color: frame.colors[0], upright: false, fitted: false, kept: false };
+  const state = { size: frame.sizes[0], color: book.firstColor(frame), upright: false, fitted: false, kept: false };
   const parts = {};
 
   // What is kept are the dots of the screen, so that the drawing stays in true size when the page is zoomed.

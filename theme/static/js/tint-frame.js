@@ -45,7 +45,7 @@
     let chosen = Boolean(book.tint);
 
     const size = frame.sizes.find((one) => one.key === said.size) ?? frame.sizes[0];
-    const color = frame.colors.find((one) => one.id === said.color) ?? frame.colors[0];
+    const color = frame.colors.find((one) => one.id === said.color) ?? book.firstColor(frame);
     const svg = book.front(size, { ...color, version: "optical" });
     svg.classList.remove("measured");
     svg.classList.add("worn");

@@ -5,6 +5,8 @@
 
   const { shop, make, fill, money, offer } = globalThis.bevelbook;
   const words = shop.words.versions;
+  // What nobody can have is not what stands there first.
+  const firstColor = ({ colors }) => colors.find(({ stock }) => stock !== "sold-out") ?? colors[0];
   const isSun = (color) => color.version !== "optical";
 
   const colorText = (color) => (isSun(color) ? fill(words["name-sun"], { color: color.name }) : color.name);
@@ -45,5 +47,5 @@
     return said && make("p", { class: "small" }, said);
   }
 
-  Object.assign(globalThis.bevelbook, { colorText, versionParts, versionSum });
+  Object.assign(globalThis.bevelbook, { firstColor, colorText, versionParts, versionSum });
 })();
