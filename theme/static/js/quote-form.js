@@ -54,8 +54,9 @@
     return found;
   }
 
+  // What a record does not say is as usual, so that a field more asks nothing of who has nothing to say of it.
   function toList(fields, value, place) {
-    const found = fields.map(([name, kind]) => each(kind, value[name], `${place}.${name}`, toList));
+    const found = fields.map(([name, kind, usual]) => each(kind, name in value ? value[name] : usual, `${place}.${name}`, toList));
     const same = (at) => fields[at].length === 3 && JSON.stringify(found[at]) === JSON.stringify(fields[at][2]);
     while (found.length && same(found.length - 1)) found.pop();
     return found;
