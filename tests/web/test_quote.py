@@ -603,7 +603,7 @@ def test_sharing_on_a_telephone(browser, address):
     page.goto(f"{site}frames/cottering/index.html#od=-6.25,-1.25,10&os=-5.75&pd=31,32&lens=bench-159-ar")
     page.wait_for_selector("#live-quote .share a[href*='quote%2Findex.html%23']")
     page.click("#live-quote .share button >> nth=0")
-    becomes(lambda: "/quote/index.html#1u" in (page.evaluate("globalThis.shared?.url") or ""), True)
+    becomes(lambda: "/quote/index.html#2u" in (page.evaluate("globalThis.shared?.url") or ""), True)
     context.close()
 
 
