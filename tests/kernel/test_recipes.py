@@ -1,11 +1,14 @@
 """Recipes: what is made of known dyes is found again, and nothing among all coarse mixtures comes nearer."""
 
 import itertools
+import math
 import random
+from typing import get_type_hints
 
 import pytest
 
 from quoting.kernel import coated, colors, luminous, recipes, spectrum
+from quoting.kernel.records import Recipe
 from tests.kernel.parity import dyeing
 
 PLAIN = {"internal": [0.99] * 101, "front": [0.04] * 101, "back": [0.04] * 101}
@@ -88,3 +91,85 @@ def test_fewer_than_three_dyes(count):
     found = recipes.match(PLAIN, dyes, wanted, seen_through(dyes, [3.0, 5.0][:count], wanted))
     assert found["difference"] < 0.01
     assert found["parts"] == [[128.0], [48.0, 80.0]][count - 1]
+
+
+@pytest.mark.parametrize(
+    "parts", [(4, 0, 0), (0, 4, 0), (0, 0, 4), (3, 1, 0), (1, 0, 3), (0, 3, 1), (0, 1, 3), (1, 3, 0), (1, 1, 2)]
+)
+def test_a_mixture_in_quarters_is_found_at_once(parts):
+    dyes = bells(2, 3)
+    color = seen_through(dyes, list(map(float, parts)), 0.3)
+    found = recipes.coarse(PLAIN, dyes, [0, 1, 2], 0.3, color)
+    assert found["parts"] == list(parts)
+    assert found["difference"] == pytest.approx(0.0, abs=1e-6)
+
+
+@pytest.mark.parametrize("parts", [(4, 0), (3, 1), (2, 2), (1, 3), (0, 4)])
+def test_a_mixture_of_two_in_quarters_is_found_at_once(parts):
+    dyes = bells(3, 4)
+    color = seen_through(dyes, [0.0, float(parts[0]), 0.0, float(parts[1])], 0.3)
+    assert recipes.coarse(PLAIN, dyes, [1, 3], 0.3, color)["parts"] == [0, parts[0], 0, parts[1]]
+
+
+@pytest.mark.parametrize("parts", [(1.0, 4.0, 0.0), (1.0, 5.0, 0.0), (1.0, 9.0, 0.0), (0.0, 1.0, 6.0), (2.0, 0.0, 5.0)])
+def test_no_mixture_holds_less_than_nothing_of_a_dye(parts):
+    """Where the wanted color lies between the last quarter and the pure dye, and one more quarter would come nearer."""
+    dyes = bells(2, 3)
+    color = seen_through(dyes, list(parts), 0.3)
+    found = recipes.coarse(PLAIN, dyes, [0, 1, 2], 0.3, color)
+    near = recipes.neared(PLAIN, dyes, [0, 1, 2], found, 0.3, color)
+    for one in (found, near):
+        assert min(one["parts"]) >= 0.0
+        assert sum(one["parts"]) == 4.0
+
+
+def test_a_pure_dye_is_neared_share_by_share_and_not_beyond_it():
+    """From two dyes half and half: the other gives all it has, and no more."""
+    dyes = bells(5, 2)
+    start = recipes.tried(PLAIN, dyes, [2.0, 2.0], 0.3, [50.0, 0.0, 0.0])
+    for wanted in ([1.0, 0.0], [0.0, 1.0]):
+        color = seen_through(dyes, wanted, 0.3)
+        start["difference"] = recipes.tried(PLAIN, dyes, [2.0, 2.0], 0.3, color)["difference"]
+        found = recipes.neared(PLAIN, dyes, [0, 1], start, 0.3, color)
+        assert found["parts"] == [4.0 * part for part in wanted]
+
+
+def test_behind_a_lens_a_dye_that_takes_nothing_is_not_taken():
+    assert recipes.depth_behind(PLAIN, spectrum.flat(0.0), 0.5) == 0.0
+
+
+def test_depth_behind_a_lens_in_closed_form():
+    """A gray dye of density 1 in a lens without surfaces: its depth is the logarithm."""
+    bare = {"internal": [1.0] * 101, "front": [0.0] * 101, "back": [0.0] * 101}
+    for wanted in (0.9, 0.3, 0.01):
+        found = recipes.depth_behind(bare, spectrum.flat(1.0), wanted)
+        assert found == pytest.approx(-math.log(wanted), rel=1e-12)
+
+
+@pytest.mark.parametrize("lightness", [1.0, 5.0, 8.0, 90.0])
+def test_a_dark_color_is_lightened_as_well(lightness):
+    """Gray of 18.4 percent has an L* of 50 (ISO/CIE 11664-4: 116 times the cube root of it, less 16)."""
+    light = (66 / 116) ** 3
+    assert recipes.at_lightness([lightness, 0.0, 0.0], light) == pytest.approx([50.0, 0.0, 0.0], abs=1e-9)
+
+
+def test_a_color_without_any_blue_is_no_black():
+    """So yellow that its Z is below zero: X, Y and Z keep their proportion."""
+    color = [50.0, 10.0, 120.0]
+    x, y, z = colors.from_lab(color)
+    assert z < 0.0
+    assert colors.from_lab(recipes.at_lightness(color, 0.4)) == pytest.approx([40 * x / y, 40.0, 40 * z / y])
+
+
+def test_a_recipe_tells_its_color():
+    dyes = bells(7, 2)
+    found = recipes.tried(PLAIN, dyes, [1.0, 3.0], 0.4, [50.0, 0.0, 0.0])
+    assert found["lab"] == pytest.approx(seen_through(dyes, [1.0, 3.0], 0.4), abs=1e-9)
+    assert set(found) == set(get_type_hints(Recipe))
+
+
+@pytest.mark.parametrize("pure", range(4))
+def test_a_pure_dye_among_four_is_found_in_whatever_three_it_stands(pure):
+    dyes = bells(4, 4)
+    wanted = [128.0 * (n == pure) for n in range(4)]
+    assert recipes.match(PLAIN, dyes, 0.35, seen_through(dyes, wanted, 0.35))["parts"] == wanted
