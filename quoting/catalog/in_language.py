@@ -19,7 +19,17 @@ T = TypeVar("T")
 def in_language(catalog: Catalog, language: str) -> Catalog:
     """The same shop for customers who read this language."""
     words = of_language(catalog.said, language)
-    return _Turned(words).whole(catalog) if words else catalog
+    return _coats_turned(_Turned(words).whole(catalog), words) if words else catalog
+
+
+def _coats_turned(catalog: Catalog, words: Mapping[str, str]) -> Catalog:
+    """Coats name coatings in the words of packages: they follow them, so that each lens keeps its surfaces."""
+
+    def turned(coatings: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(words.get(text, text) for text in coatings)
+
+    coats = tuple(replace(one, front=turned(one.front), back=turned(one.back)) for one in catalog.tints.coats)
+    return replace(catalog, tints=replace(catalog.tints, coats=coats))
 
 
 class _Turned:

@@ -24,6 +24,7 @@ CLEAR = "clear"
 STATES = (CLEAR, *(str(degrees) for degrees in TEMPERATURES))
 # Why a lens does not take a tint, to the owner
 WHY = {
+    "no-tint": "its material takes none",
     "too-deep": "its material takes {most} percent of the light at most, and this mix takes {depth:g}",
     "over-filter": "it is {light}, and its list has no tint over that",
     "under-coat": "so deep a tint does not go under its coat",
@@ -72,7 +73,8 @@ def _taken(part: Record, mix: Mix | None, package: Package | None, mirrored: boo
         return
     code = refused(coats, package, mix.deepest) if mix is not None else ""
     if mix is not None and code:
-        why = WHY[code].format(most=package.material.tint_depth, depth=mix.deepest, light=package.light)
+        most = package.material.tint_depth
+        why = WHY[code if most else "no-tint"].format(most=most, depth=mix.deepest, light=package.light)
         said = f"the lens `{package.id}` does not take the mix `{mix.id}`: {why}"
         part.fault("tint", "not-taken", said, "name another mix, or another lens")
     if mirrored and not package.treatments.mirror:

@@ -49,8 +49,8 @@ def paint_of(catalog: Catalog, package: Package, mix: Mix | None, mirror: str = 
 
 
 def paint_worn(catalog: Catalog, lens: LensWorn | None) -> Stops:
-    """The paint of a lens in a drawing; none where it is plain glass, or nothing is known of its light."""
-    if lens is None or lens.plain or not lens.known(catalog):
+    """The paint of a lens in a drawing; none where nothing is known of its light."""
+    if lens is None or not lens.known(catalog):
         return ()
     return paint_of(catalog, lens.package, lens.mix, lens.mirror, lens.state)
 

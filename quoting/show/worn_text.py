@@ -16,7 +16,7 @@ TEXTS = marked({
     "fading": "{top} % of the light at the top, {bottom} % at the bottom, filter category {category} in the middle",
     "mirrored": "{name} under the mirror {mirror}",
     "dark": "{name}, dark at {degrees} °C",
-    "unknown": "How much light the lenses pass is not stated, so they are drawn without it.",
+    "unknown": "How much light these lenses pass is not stated: the drawing tells nothing of it.",
 })  # fmt: skip
 
 

@@ -40,7 +40,7 @@ class Fronts:
         return max(side for side, _ in sides), max(high for _, high in sides)
 
     def paint(self, lens: LensWorn | None) -> Stops:
-        """The paint of a lens; none where it is drawn as clear glass, or nothing is known of it."""
+        """The paint of a lens; none where nothing is known of its light."""
         if lens is None:
             return ()
         key = (lens.package.id, lens.mix.id if lens.mix else "", lens.mirror, lens.state)
@@ -51,6 +51,15 @@ class Fronts:
     def sun(self, color: Colorway) -> LensWorn | None:
         """The sun lens with which a colorway is drawn, where its owner says it."""
         return sun_lens(self.catalog, color)
+
+    def worn(self, color: Colorway, lens: LensWorn | None = None) -> Stops:
+        """What a drawing of a colorway wears: the paint of this lens, or of that which it is sold with.
+
+        A clear one that is put into it is drawn as any clear glass.
+        """
+        if lens is not None:
+            return () if lens.plain else self.paint(lens)
+        return self.paint(self.sun(color))
 
     def front(
         self,
@@ -73,9 +82,8 @@ class Fronts:
         rim = self.catalog.shop.mountings[frame.mounting].rim
         sheet = (0.0, 0.0) if dimensions else self.sheet
         svg = front_svg(frame, size, clear, rim, title, dimensions, sheet)
-        stops = self.paint(lens or self.sun(color))
         where = place or (PLAN if dimensions else CARD)
-        return Markup(painted(svg, stops, f"shade-{where}-{frame.id}-{color.id}"))
+        return Markup(painted(svg, self.worn(color, lens), f"shade-{where}-{frame.id}-{color.id}"))
 
     def script(self, frame: Frame) -> str:
         """``frames/ID/fronts.js``: the front in each size, before anything is worn, which the page draws over."""

@@ -185,7 +185,7 @@ class Material:
         self, frame: Frame, size: Size | None = None, color: Colorway | None = None, lens: LensWorn | None = None
     ) -> Preview:
         """The picture that goes with a link; with ``lens``, where that is not the one of the colorway."""
-        stops = self.drawings.paint(lens or self.drawings.sun(color or frame.shown_first))
+        stops = self.drawings.worn(color or frame.shown_first, lens)
         return preview_of(self.cards, self.album, self.catalog.shop, frame, size or frame.sizes[0], color, stops)
 
     @property

@@ -13,11 +13,13 @@ from quoting.catalog.sense_languages import sense_of_languages
 from quoting.catalog.shop import Said
 from quoting.choosing import in_words, same_choice
 from quoting.findings import Mark, errors
+from quoting.light.glass import glass_of, takes
 from quoting.offers import Ask, Choice, Offers
 from quoting.places import shared
 from quoting.prescription.model import EyeRx, Prescription
 from tests.errors.gallery import WHOLE
 
+SIDES = ("front", "back")  # of a coat: coatings, as packages say them
 DAY = date(2026, 11, 25)
 
 
@@ -32,6 +34,18 @@ def shouted(catalog):
     mark = Mark("languages/es.yaml", 1, 1)
     said = tuple(Said("es", text, text.upper(), mark) for text in dict.fromkeys(own_texts(catalog)))
     return replace(catalog, said=said)
+
+
+def test_a_lens_has_the_same_light_in_each_language(catalog, shouted):
+    """Coats name coatings in words, which an owner may have said anew."""
+    turned = in_language(shouted, "es")
+    assert any(one.coating.isupper() for one in turned.packages.values())
+    for name, package in catalog.packages.items():
+        other = turned.packages[name]
+        assert glass_of(turned, other) == glass_of(catalog, package)
+        assert [takes(turned, other, depth) for depth in (50, 86, 90)] == (
+            [takes(catalog, package, depth) for depth in (50, 86, 90)]
+        )
 
 
 def leaves(value, path=()):
@@ -57,7 +71,8 @@ def test_every_text_for_customers_is_said_and_nothing_else_is_touched(shouted):
     for path, text in before.items():
         field = [part for part in path if isinstance(part, str)][-1]
         if "said" not in path:
-            assert after[path] == (text.upper() if field in OWN or "cautions_for" in path else text), path
+            turned = field in OWN or "cautions_for" in path or ("coats" in path and field in SIDES)
+            assert after[path] == (text.upper() if turned else text), path
 
 
 def test_what_a_shop_did_not_say_in_a_language_is_as_it_was(catalog, shouted):

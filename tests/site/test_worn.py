@@ -52,7 +52,7 @@ def test_each_colorway_wears_what_its_owner_says_and_others_stay_glass(pages, ca
                 assert (lens.mix.name if lens.mix else lens.package.name) in text
                 at = lens.seen(catalog).at
                 assert f"{at[0 if lens.mix and lens.mix.fades else 1]['percent']:.1f} % of the light" in text
-        first = sun_lens(catalog, frame.colorways[0])
+        first = sun_lens(catalog, frame.shown_first)
         assert fill_of(page.select_one(".measured")) == (stops(catalog, first) if first else [])
     assert worn > 8
 
@@ -60,7 +60,7 @@ def test_each_colorway_wears_what_its_owner_says_and_others_stay_glass(pages, ca
 def test_a_list_shows_the_first_colorway_in_its_own_lenses(pages, catalog):
     for name in ("frames/index.html", "index.html"):
         for card in pages[name].select("[data-frame]"):
-            lens = sun_lens(catalog, catalog.frames[card["data-frame"]].colorways[0])
+            lens = sun_lens(catalog, catalog.frames[card["data-frame"]].shown_first)
             assert fill_of(card) == (stops(catalog, lens) if lens else [])
 
 

@@ -64,7 +64,7 @@ def own(catalog, name):
     """What the colorways of a frame are drawn with anyway."""
     colors = catalog.frames[name].colorways
     found = [[list(stop) for stop in paint_worn(catalog, sun_lens(catalog, color))] or None for color in colors]
-    return found, found[0]
+    return found, found[colors.index(catalog.frames[name].shown_first)]
 
 
 def test_to_open_it_changes_nothing_and_to_choose_dresses_every_front_of_the_page(frame, catalog, opened):

@@ -68,6 +68,7 @@
       reasons: toldOnce(fit.reasons).map(({ code, verdict, eye, needed, given }) =>
         ({ code, verdict, eye, needed: hundredths(needed), given: hundredths(given) })),
       estimated: found.estimated, wishes: { tint_depth: hundredths(ask.wishes?.tint_depth ?? 0), others: wished }, discounts: [],
+      tint: null, mirror: null, passed: [],
     };
   }
 
@@ -76,7 +77,7 @@
     return {
       number: "", issued: day, expires: day, price_list: shop.list.version, currency: shop.currency, region: regionOf(found.ask).id,
       frames: [frameRecord(found)], lenses: [lensRecord(found)], prescriptions: [prescriptionRecord(found.ask)],
-      alternatives: [[pairRecord(found)]], note: "",
+      alternatives: [[pairRecord(found)]], note: "", tints: [],
     };
   }
 

@@ -17,7 +17,7 @@
   function begin() {
     const { tinge } = book;
     const { say } = tinge;
-    const { mixes, lenses, mirrors } = globalThis.bevelLight;
+    const { mixes, lenses, mirrors, limits, words } = globalThis.bevelLight;
     const said = Object.fromEntries(location.hash.replace(/^#/, "").split("&").map((part) => part.split("=", 2)));
     let own = null;
     try {
@@ -111,7 +111,7 @@
 
     function dressAll() {
       const own = (one) => globalThis.bevelFronts.colors[one.id][2] ?? null;
-      const [first] = frame.colors;
+      const first = book.firstColor(frame);
       for (const one of document.querySelectorAll("figure.plate > .measured")) dress(one, "worn-first", lensOf(), own(first));
       document.querySelectorAll("#colors ~ .cards > .card").forEach((card, n) => {
         const worn = dress(card.querySelector(".front"), `worn-${n}`, lensOf(), own(frame.colors[n]));
@@ -133,10 +133,12 @@
       tinge.recolor(street.firstElementChild, glass, mix, through);
       street.firstElementChild.setAttribute("aria-label", say("street-label", { name: mix ? mix.name || say("own") : lens.name }));
       dressAll();
-      const [middle] = tinge.seen(glass, mix, [0.5]);
+      const [top, middle, bottom] = tinge.seen(glass, mix, [0, 0.5, 1]);
+      const dark = [top, middle, bottom].some(({ percent }) => percent <= limits[0]);
       const why = tinge.refused(lens, mix);
-      book.tell(told, [say("mixed-told", { light: tinge.percent(middle.percent), category: middle.category }),
-        why ? say("not-taken", { why }) : "", chosen && paintOf(lens, fields.mirror.value) ? say("everywhere") : ""].filter(Boolean).join(". "));
+      const sentences = [dark ? words.told["day-never"] : "", why ? say("not-taken", { why }) : "",
+        chosen && paintOf(lens, fields.mirror.value) ? say("everywhere") : ""];
+      book.tell(told, [`${say("mixed-told", { light: tinge.percent(middle.percent), category: middle.category })}.`, ...sentences.filter(Boolean)].join(" "));
       list.replaceChildren(...tinge.told(lens, mix, fields.mirror.value).map((text) => make("li", {}, text)));
       if (!chosen) return;
       book.tint = mix ? tinge.toText(mix) : "";
