@@ -101,7 +101,7 @@ def _centration(order: Order) -> Part:
         rows.append(Row(_(FITTING[order.lens.kind]), _each(order, lambda one: f"{mm(one.fitting)} mm")))
     rows += [
         Row(point, _each(order, lambda one: f"{mm(one.reference)} mm")),
-        Row(_("Decentration"), _each(order, _decentration)),
+        Row(_("Decentration, mm"), _each(order, _decentration)),
     ]
     title = _("Centration, measured by {name}").format(name=order.measured.by)
     if order.measured.usual:
@@ -111,8 +111,8 @@ def _centration(order: Order) -> Part:
 
 
 def _decentration(one: Side) -> str:
-    across = _("{mm} mm in") if one.decentration_in >= 0 else _("{mm} mm out")
-    upright = _("{mm} mm up") if one.decentration_up >= 0 else _("{mm} mm down")
+    across = _("{mm} in") if one.decentration_in >= 0 else _("{mm} out")
+    upright = _("{mm} up") if one.decentration_up >= 0 else _("{mm} down")
     values = (abs(one.decentration_in), abs(one.decentration_up))
     each = zip((across, upright), values, strict=True)
     return ", ".join(said.format(mm=mm(value)).replace(" ", "\u00a0") for said, value in each)
