@@ -101,6 +101,8 @@ BOARD: dict[str, str | Counted] = marked({
     "options-title": "What may be added, and what that adds to the total",
     "option-none": in_context("tint", "none"),
     "option-gradient": "fading downward",
+    "option-mixes": "Of the tint book",
+    "option-any": in_context("mirror", "which, the shop says"),
     "quote-total": "Total",
     "quote-tax": "of which tax {amount}",
     "quote-estimate": "An estimate until a licensed optician has checked your prescription and your measurements.",

@@ -3,6 +3,8 @@
 
 from __future__ import annotations
 
+import math
+
 from quoting.catalog.model import Package
 from quoting.catalog.shop import Catalog
 from quoting.catalog.tints import USUAL_TEMPERATURE, Mix
@@ -18,7 +20,7 @@ TOO_DARK, NO_COLOR, BY_DAY, ALWAYS = range(4)
 
 def hundredths(value: float) -> int:
     """Percentages and shares of dyes as the form has them."""
-    return round(value * 100)
+    return math.floor(value * 100 + 0.5)  # as the page does
 
 
 def tint_record(mix: Mix, catalog: Catalog) -> records.Tint:

@@ -38,7 +38,7 @@ SCRIPTS = {
     "mixing": ("mixing",),
     "tinted": ("lens-paint", "front", "tint-frame"),
     "compare": ("compare",),
-    "share": ("quote-form", "quote-link", "quote-made", "share", "options", "detail"),
+    "share": ("quote-form", "quote-link", "quote-made", "share", "picked-tint", "options", "detail"),
     "quote": ("core", "offer", "quote-form", "quote-link", "quote-trust", "quote-today", "quote-page"),
     "quote-front": ("quote-front",),
     "quote-tint": ("lens-paint", "quote-tint"),

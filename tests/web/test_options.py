@@ -2,12 +2,14 @@
 
 import json
 from datetime import date
+from urllib.parse import parse_qs
 
 import pytest
 from click.testing import CliRunner
 from playwright.sync_api import expect
 
 from quoting.cli import main
+from quoting.quoted.sealing import opened as opened_here
 from quoting.show.amounts import money
 from tests.web.answered import becomes, until
 from tests.web.test_live import live, offers  # noqa: F401
@@ -114,4 +116,94 @@ def test_what_a_lens_does_not_take_is_not_added(live, strange):  # noqa: F811
     lines = billed(page)
     bare = billed(live("cottering", "#od=-2.25&os=-2.25&pd=31,32&lens=plain-150-ar"))
     assert lines == bare
+    assert page.wrong == []
+
+
+def linked(page):
+    """What the link of the letter to the shop holds, and the letter."""
+    link = page.locator('#live-quote .share a[href*="quote%2Findex.html%23"]')
+    link.wait_for()
+    body = parse_qs(link.get_attribute("href").partition("?")[2])["body"][0]
+    return opened_here(body).quote, body
+
+
+@pytest.mark.parametrize(
+    ("package", "chosen", "tint", "more"),
+    [
+        ("bench-150-ar", "mix", "dusk", ("--tint", "dusk")),
+        ("bench-150-ar", "mix,rush", "kelp", ("--tint", "W 3", "--wish", "rush")),
+        ("bench-150-ar", "mix", "brown~2+rose~1,71.5,12,10,80", ("--tint", "brown~2+rose~1,71.5,12,10,80")),
+        ("path18-150-ar", "mix", "gray~1.5,62.5", ("--tint", "gray~1.5,62.5")),
+        ("shade-159-polar", "mirror-silver", "", ("--mirror", "silver")),
+    ],
+)
+def test_a_mix_is_billed_and_linked_as_the_command_does(live, package, chosen, tint, more):  # noqa: F811
+    """Recipe, light, category, driving and paint, to the last digit of the form; and the same bill."""
+    page = live("cottering", f"{EYES}&lens={package}&with={chosen}&tint={tint}")
+    lines, said = quoted(package, *more)
+    assert billed(page) == lines
+    quote, letter = linked(page)
+    (pair,) = quote["alternatives"][0]
+    assert (quote["tints"] or [None])[0] == said["tint"]
+    assert (pair["mirror"], pair["passed"]) == (said["mirror"], said["passed"])
+    assert pair["verdict"] == said["verdict"]
+    told = page.locator("#live-quote .picked-tint").inner_text()
+    assert "driving" in told
+    name = {"dusk": "Dusk (W 5)", "kelp": "Kelp (W 3)", "": "Silver"}.get(tint, "my own mix")
+    assert name in letter
+    assert f"category {max(one['category'] for one in pair['passed'])}" in letter
+    assert page.wrong == []
+
+
+def test_a_mix_is_chosen_from_the_list_and_what_the_lens_does_not_take_says_why(live):  # noqa: F811
+    page = live("cottering", f"{EYES}&lens=path18-153-ar")  # its urethane takes 75 %
+    mixes = page.locator("#with-tint optgroup option")
+    mixes.first.wait_for(state="attached")
+    deep = page.locator("#with-tint option[value='mix:slate-water']")
+    assert "deeper than Urethane 1.53 takes: 75 %" in deep.text_content()
+    assert deep.is_disabled()
+    before = billed(page)[-1][1]
+    page.locator("#with-tint").focus()
+    page.locator("#with-tint").select_option("mix:dusk")
+    until(page, "before => document.querySelector('.bill .sum td').textContent !== before", before)
+    assert page.evaluate("location.hash").endswith("&with=mix&tint=dusk")
+    assert "Dusk (W 5): 2 Brown, 1 Rose" in page.locator(".picked-tint").inner_text()
+    assert page.evaluate("document.activeElement.id") == "with-tint"
+    page.locator("#with-tint").select_option("50")
+    page.locator(".picked-tint").wait_for(state="detached")
+    assert "with=tint-50" in page.evaluate("location.hash")
+    assert page.wrong == []
+
+
+def test_a_mix_of_the_address_that_is_too_dark_is_told_and_not_driven_behind(live):  # noqa: F811
+    page = live("cottering", "#od=-2.25&os=-2.25&pd=31,32&lens=bench-150-ar&with=mix&tint=gray~1,93")
+    told = page.locator("#live-quote .picked-tint")
+    assert "deeper than Hard resin 1.50 takes: 90 %" in told.inner_text()
+    assert "nobody may drive behind it" in told.inner_text()
+    assert page.locator("#live-quote .verdict.no").count() == 1
+
+
+@pytest.mark.parametrize("strange", ["<b>", "brown~x,50", "brown~1", "brown~1,50,1", "nothing", "%E0%A4%A"])
+def test_an_address_that_names_no_mix_adds_none(live, strange):  # noqa: F811
+    page = live("cottering", f"#od=-2.25&os=-2.25&pd=31,32&lens=bench-150-ar&with=mix&tint={strange}")
+    lines = billed(page)
+    assert lines == billed(live("cottering", "#od=-2.25&os=-2.25&pd=31,32&lens=bench-150-ar"))
+    assert page.locator(".picked-tint").count() == 0
+    assert page.wrong == []
+
+
+def test_the_tint_of_the_fronts_and_that_of_the_lens_are_one(live):  # noqa: F811
+    page = live("cottering", f"{EYES}&lens=bench-150-ar&with=mix&tint=dusk")
+    panel = page.locator("#tinted-mix")
+    panel.wait_for()
+    assert panel.input_value() == "dusk"
+    page.locator("#with-tint option[value='mix:kelp']").wait_for(state="attached")
+    page.locator("#with-tint").select_option("mix:kelp")
+    until(page, "() => document.getElementById('tinted-mix').value === 'kelp'")
+    panel.select_option("first-light")
+    until(page, "() => /First light/.test(document.querySelector('.picked-tint').textContent)")
+    assert page.locator("#with-tint").input_value() == "mix:first-light"
+    panel.select_option("")
+    page.locator(".picked-tint").wait_for(state="detached")
+    assert page.locator("#with-tint").input_value() == ""
     assert page.wrong == []

@@ -177,7 +177,7 @@
     state.color = frame.colors.find((color) => color.id === said.color) ?? state.color;
     const known = (id) => shop.packages.some((pack) => pack.id === id);
     state.chosen = known(said.lens) ? said.lens : null;
-    state.options = (said.with ?? "").split(",").filter((word) => /^(tint-[1-9]\d?|gradient|mirror|slab_off|rush)$/.test(word));
+    state.options = (said.with ?? "").split(",").filter((word) => /^(tint-[1-9]\d?|gradient|mirror(-[a-z\d-]+)?|mix|slab_off|rush)$/.test(word));
     book.tint ??= said.tint;
     if (book.tint) document.getElementById("tinted")?.setAttribute("open", "");
     state.compared = new Set((said.beside ?? "").split(",").filter(known).slice(0, MOST));
@@ -208,7 +208,7 @@
   const byId = (id) => offers.find((found) => found.pack.id === id);
 
   // What was picked stays in sight at the foot of the window, for the board is long.
-  const withShare = (work) => book.later("share.js").then(work);
+  const withShare = (work) => book.later("share.js").then(() => book.lit(state.options)).then(work);
   const bar = () => (book.bar || state.chosen || state.compared.size) &&
     withShare(() => book.bar(book.withOptions(byId(state.chosen), state.options), [...state.compared].filter(byId)));
 

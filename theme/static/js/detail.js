@@ -64,6 +64,7 @@
       make("ul", { class: "lenses" }, ...["right", "left"].map((side) => lensLine(found, side))),
       found.made ? make("p", {}, weightLine(found)) : "",
       book.optionParts(found, change),
+      book.tintTold(found),
       ...(found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
       book.versionSum(found),
       share,

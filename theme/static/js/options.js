@@ -24,15 +24,17 @@
     return found;
   }
 
-  // A lens with what was added to it, as far as it takes that.
-  function withOptions(plain, words) {
+  // A lens with what was added to it, as far as it takes that.  A mix is as dark as it is, also where that is too dark.
+  function withOptions(plain, words, wanted = book.mixOf(words)) {
     if (!plain || !words.length) return plain;
     const takes = offered(plain);
-    const tint_depth = takes.includes("tint") ? Math.min(depthOf(words), plain.pack.table.tint_depth) : 0;
-    const wishes = { ...plain.ask.wishes, tint_depth };
-    for (const [word, wish] of Object.entries(WISHES)) wishes[wish] = takes.includes(word) && words.includes(word);
-    wishes.tint_gradient &&= tint_depth > 0;
-    return { ...book.offer(plain.frame, plain.size, plain.color, plain.pack, { ...plain.ask, wishes }), plain, words };
+    const mix = takes.includes("tint") ? wanted : null;
+    const depth = takes.includes("tint") ? Math.min(depthOf(words), plain.pack.table.tint_depth) : 0;
+    const wishes = { ...plain.ask.wishes, tint_depth: mix ? Math.max(mix.top, mix.bottom) : depth };
+    for (const [word, wish] of Object.entries(WISHES)) wishes[wish] = takes.includes(word) && words.some((one) => one.split("-")[0] === word);
+    wishes.tint_gradient = mix ? book.tinge.fades(mix) : wishes.tint_gradient && depth > 0;
+    const mirror = wishes.mirror ? book.mirrorOf(words) : null;
+    return { ...book.offer(plain.frame, plain.size, plain.color, plain.pack, { ...plain.ask, wishes }), plain, words, mix, mirror };
   }
 
   // `change`: takes the words of all that is added.
@@ -40,17 +42,17 @@
     const { plain = found, words = [] } = found;
     const takes = offered(plain);
     if (!takes.length) return "";
-    const others = (word) => words.filter((one) => one.split("-")[0] !== word);
+    const others = (word) => words.filter((one) => one.split("-")[0] !== word && !(word === "tint" && one === "mix"));
     const codes = new Set(found.fit.reasons.map(({ code }) => code));
     // What a choice comes to beside what is chosen, and the first thing that would speak against it.
-    function seen(without, word) {
-      const [one, other] = [withOptions(plain, without), withOptions(plain, [...without, word])];
+    function seen(without, word, mix) {
+      const [one, other] = [withOptions(plain, without), withOptions(plain, [...without, word], mix)];
       const more = one.bill.priced && other.bill.priced ? other.bill.total_cents - one.bill.total_cents : 0;
       const against = other.fit.reasons.find(({ code, verdict }) => verdict === "no" && !codes.has(code));
       return [more ? ` (+${money(more)})` : "", against ? book.sentence(against, plain.pack, "customer") : ""];
     }
     function box(word) {
-      const has = words.includes(word);
+      const has = words.some((one) => one.split("-")[0] === word);
       const [more, against] = seen(others(word), word);
       const input = make("input", { type: "checkbox", id: `with-${word}`, "aria-describedby": against ? `against-${word}` : null });
       input.checked = has;
@@ -65,14 +67,54 @@
       const now = depthOf(words) && Math.min(depthOf(words), most);
       if (now && !depths.includes(now)) depths.push(now);
       const list = make("select", { id: "with-tint" }, make("option", { value: "" }, say("option-none")),
-        ...depths.map((depth) => make("option", { value: depth }, `${depth} %${seen(others("tint"), `tint-${depth}`)[0]}`)));
-      list.value = now || "";
-      list.addEventListener("change", () => change([...others("tint"), ...(list.value ? [`tint-${list.value}`] : [])]));
+        ...depths.map((depth) => make("option", { value: depth }, `${depth} %${seen(others("tint"), `tint-${depth}`)[0]}`)), ...mixes());
+      list.value = words.includes("mix") ? `mix:${book.tint}` : now || "";
+      list.addEventListener("change", () => {
+        const mixed = list.value.startsWith("mix:");
+        if (mixed) book.wear(list.value.slice(4));
+        change([...others("tint"), ...(mixed ? ["mix"] : list.value ? [`tint-${list.value}`] : [])]);
+      });
       return make("div", {}, make("label", {}, `${textOf("tint")} `, list));
     }
-    const shown = takes.filter((word) => word !== "gradient" || depthOf(words));
-    return make("fieldset", { class: "options" }, make("legend", {}, say("options-title")),
-      ...shown.map((word) => (word === "tint" ? tint() : box(word))));
+    // The mixes of the shop, and that of the address, once what they need is there; what the lens does not take says why.
+    function mixes() {
+      if (!book.tinge) return [];
+      const own = book.mixOf(["mix"]);
+      const all = [...(own && !own.id ? [[book.tint, own]] : []), ...globalThis.bevelLight.mixes.map((mix) => [mix.id, mix])];
+      const option = ([value, mix]) => {
+        const why = book.tinge.refused(book.lensOfTints(plain.pack), mix);
+        const more = why ? `: ${why}` : seen(others("tint"), "mix", mix)[0];
+        return make("option", { value: `mix:${value}`, disabled: Boolean(why) && !(words.includes("mix") && book.tint === value) }, `${book.nameOf(mix)}${more}`);
+      };
+      return all.length ? [make("optgroup", { label: say("option-mixes") }, ...all.map(option))] : [];
+    }
+    // Which of the shop's mirrors.
+    function mirrors() {
+      const all = book.tinge ? globalThis.bevelLight.mirrors : [];
+      if (!all.length || !words.some((one) => one.startsWith("mirror"))) return "";
+      const list = make("select", { id: "with-mirror-which", "aria-label": textOf("mirror") }, make("option", { value: "mirror" }, say("option-any")),
+        ...all.map((one) => make("option", { value: `mirror-${one.id}` }, one.name)));
+      list.value = words.find((one) => one.startsWith("mirror"));
+      list.addEventListener("change", () => change([...others("mirror"), list.value]));
+      return list;
+    }
+    const shown = takes.filter((word) => word !== "gradient" || (depthOf(words) && !words.includes("mix")));
+    const parts = make("fieldset", { class: "options" }, make("legend", {}, say("options-title")),
+      ...shown.map((word) => (word === "tint" ? tint() : box(word))), mirrors());
+    const again = () => {
+      if (!parts.isConnected) return;
+      const focus = document.activeElement?.id;
+      parts.replaceWith(optionParts(found, change));
+      if (focus?.startsWith("with-")) document.getElementById(focus)?.focus({ preventScroll: true });
+    };
+    if ((takes.includes("tint") || takes.includes("mirror")) && !book.tinge) book.lightOfTints?.().then(again, () => {});
+    // Somebody chose another tint for the fronts of the page.
+    book.tinted = () => {
+      if (!parts.isConnected || book.isTelling()) return;
+      if (words.includes("mix")) change(book.tint ? [...words] : others("tint"));
+      else again();
+    };
+    return parts;
   }
 
   Object.assign(book, { withOptions, optionParts });

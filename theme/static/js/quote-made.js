@@ -3,7 +3,8 @@
 (function () {
   "use strict";
 
-  const { shop, lineKey, lineName, regionOf, toldOnce } = globalThis.bevelbook;
+  const book = globalThis.bevelbook;
+  const { shop, lineKey, lineName, regionOf, toldOnce } = book;
 
   const hundredths = (value) => Math.round(value * 100);
   const thousandths = (value) => Math.round(value * 1000);
@@ -74,10 +75,11 @@
 
   function quoteOf(found) {
     const day = dayNumber(new Date());
+    const { tints, pair } = book.tintRecords(found);
     return {
       number: "", issued: day, expires: day, price_list: shop.list.version, currency: shop.currency, region: regionOf(found.ask).id,
       frames: [frameRecord(found)], lenses: [lensRecord(found)], prescriptions: [prescriptionRecord(found.ask)],
-      alternatives: [[pairRecord(found)]], note: "", tints: [],
+      alternatives: [[{ ...pairRecord(found), ...pair }]], note: "", tints,
     };
   }
 

@@ -20,11 +20,13 @@
   }
 
   // A letter to the shop with everything in it; the visitor's own mail program shows it before it goes anywhere.
-  function letter({ frame, size, color, pack, ask, bill }, link) {
+  function letter(found, link) {
+    const { frame, size, color, pack, ask, bill } = found;
     const total = bill.priced ? money(bill.total_cents) : say("no-price");
     const lines = [
       `${frame.maker} ${frame.name} ${size.label}, ${book.colorText(color)}`,
       `${pack.maker} ${pack.name}`,
+      ...[book.tintLine(found)].filter(Boolean),
       book.askWords(ask),
       `${say("quote-total")}: ${total} (${say("quote-list", { version: shop.list.version })})`,
       link,

@@ -12,6 +12,7 @@
   const LAST = 10;
   const STOPS = Array.from({ length: LAST + 1 }, (_, n) => n / LAST);
   const MOST = 99;
+  const MOST_DYES = 6; // as many as a quote has room for
 
   const curve = (number) => (number < 0 ? kernel.spectrum.flat(1) : curves[number]);
   const surface = (number, bare) => (number < 0 ? kernel.spectrum.flat(bare) : curves[number]);
@@ -117,13 +118,13 @@
     const parts = {};
     for (const piece of recipe.split("+")) {
       const [id, part] = piece.split("~");
-      const share = Number(part);
+      const share = Math.round(Number(part) * 100) / 100; // as a quote keeps it
       if (!dyes.some((one) => one.id === id) || !(share > 0 && share <= 1000)) return null;
-      parts[id] = share;
+      parts[id] = Math.round(((parts[id] ?? 0) + share) * 100) / 100;
     }
-    const [top, bottom = top, from = 0, to = 100] = ends.map(Number);
+    const [top, bottom = top, from = 0, to = 100] = ends.map((one) => Math.round(Number(one) * 100) / 100);
     const sound = [top, bottom].every((one) => one >= 0 && one <= MOST) && from >= 0 && from < to && to <= 100;
-    return sound && [1, 4].includes(ends.length) ? { id: "", name: "", parts, top, bottom, from, to } : null;
+    return sound && Math.max(top, bottom) > 0 && Object.keys(parts).length <= MOST_DYES && [1, 4].includes(ends.length) ? { id: "", name: "", parts, top, bottom, from, to } : null;
   }
 
   function recipe(mix) {

@@ -42,7 +42,8 @@
     const list = make("ul", { class: "small" });
     let state = "clear";
     let place = "place-middle";
-    let chosen = Boolean(book.tint);
+    const known = own ?? mixes.find((one) => one.id === book.tint) ?? null;
+    let chosen = known !== null; // an address may name a tint that there is not
 
     const size = frame.sizes.find((one) => one.key === said.size) ?? frame.sizes[0];
     const color = frame.colors.find((one) => one.id === said.color) ?? book.firstColor(frame);
@@ -142,6 +143,7 @@
       list.replaceChildren(...tinge.told(lens, mix, fields.mirror.value).map((text) => make("li", {}, text)));
       if (!chosen) return;
       book.tint = mix ? tinge.toText(mix) : "";
+      book.tinted?.();
       book.writeAddress?.();
       const parts = location.hash.replace(/^#/, "").split("&").filter((part) => part && !part.startsWith("tint="));
       if (book.tint) parts.push(`tint=${book.tint}`);
@@ -149,7 +151,7 @@
     }
 
     const named = lenses.find((one) => one.id === said.lens && one.stated);
-    const mix = own ?? mixes.find((one) => one.id === book.tint) ?? mixes[0];
+    const mix = known ?? mixes[0];
     const deepest = mix ? Math.max(mix.top, mix.bottom) : 0;
     const taking = lenses.find((one) => one.stated && !one.over && one.depth >= deepest && one.coat >= deepest);
     if (named ?? taking) fields.lens.value = (named ?? taking).id;
