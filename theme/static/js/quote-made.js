@@ -83,5 +83,5 @@
     };
   }
 
-  Object.assign(globalThis.bevelbook, { quoteOf });
+  Object.assign(book, { quoteOf });
 })();
