@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Callable
 from datetime import datetime
 from functools import partial
 from pathlib import Path
@@ -128,21 +129,25 @@ def _read(order: Order, words: dict[str, Any]) -> tuple[Read, str, str]:
         saved = read_saved(words["saved"].read_bytes(), order.id)
         read = Read(saved.found, saved.transmittance, saved.compensated | _ground(words))
         return read, by or saved.by, standard or saved.standard
-    ask = in_terminal() and not words["right"] and not words["left"]
-    found = {}
-    for name, _ in order.sides():
-        text = words[WORDS[name]]
-        if ask:
-            text = answer(f"{WORDS[name].capitalize()} lens, such as {SHAPE}", partial(_fault, name), empty=True)
-        if text:
-            found[name] = readings(text, name)
-    for name in set(WORDS) - {name for name, _ in order.sides()}:
-        if words[WORDS[name]]:
-            raise ReadingError(f"the order has no {WORDS[name]} lens")
+    if in_terminal() and not words["right"] and not words["left"]:
+        words, by = _asked(order, words), by or answer("Who read it, empty to leave it open", _long, empty=True)
+    found = {name: readings(words[word], name) for name, word in WORDS.items() if words[word]}
+    for name in set(found) - {name for name, _ in order.sides()}:
+        raise ReadingError(f"the order has no {WORDS[name]} lens")
     tint = words["tint"]
-    if ask and order.tint is not None:
-        tint = answer("Light through at the darkest place, percent", lambda _: None, empty=True)
     return Read(found, share_through(tint) if tint else None, _ground(words)), by, standard
+
+
+def _asked(order: Order, words: dict[str, Any]) -> dict[str, Any]:
+    """The words with what somebody answers who is there: each lens, and the light that comes through a tint."""
+    told = dict(words)
+    for name, _ in order.sides():
+        question = f"{WORDS[name].capitalize()} lens, such as {SHAPE}"
+        told[WORDS[name]] = answer(question, partial(_refused, partial(readings, eye=name)), empty=True)
+    if order.tint is not None and not told["tint"]:
+        question = "Light through at the darkest place, percent"
+        told["tint"] = answer(question, partial(_refused, share_through), empty=True)
+    return told
 
 
 def _ground(words: dict[str, Any]) -> dict[str, Readings]:
@@ -150,9 +155,13 @@ def _ground(words: dict[str, Any]) -> dict[str, Readings]:
     return {name: readings(text, name) for name, text in given.items() if text}
 
 
-def _fault(eye: str, text: str) -> Finding | None:
+def _long(text: str) -> Finding | None:
+    return Finding(Mark("answer", 1, 1), "too-long", "a name has at most 80 characters") if len(text) > 80 else None
+
+
+def _refused(read: Callable[[str], object], text: str) -> Finding | None:
     try:
-        readings(text, eye)
+        read(text)
     except ReadingError as fault:
         return Finding(Mark("answer", 1, 1), "not-a-number", str(fault))
     return None

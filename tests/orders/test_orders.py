@@ -222,15 +222,17 @@ def test_who_is_there_is_asked_for_what_was_estimated(shop, monkeypatch):
 
 
 def test_who_is_there_is_asked_for_what_was_read(shop, monkeypatch):
-    one = ordered(shop)
+    one = ordered(shop, number=quoted(shop, "--tint", "50"))
     marked(shop, one, "sent", "received")
     monkeypatch.setattr("quoting.cli.verifying.in_terminal", lambda: True)
-    typed = "6.25\n-6.25 -1.25 x 10 pd=31.5\n-5.75 DS pd=32\n"
+    typed = "6.25\n-6.25 -1.25 x 10 pd=31.5\n-5.75 DS pd=32\nhalf\n50\nK. Alder\n"
     words = ["verify", one, "--shop", str(shop), *DAY]
     told = CliRunner().invoke(main, words, input=typed, prog_name="bevelbook")
     assert told.exit_code == 0, told.output
     assert "has no sign" in told.output
+    assert "'half' is not a share of light" in told.output
     assert "PASS" in told.output
+    assert book(shop).placed(one).rows[-1]["by"] == "K. Alder"
 
 
 def test_a_progressive_has_its_cross_and_its_addition(shop):

@@ -33,8 +33,10 @@ def files(tmp_path_factory):
     order = book(shop).read(ordered(shop, *more, number=number, measured=measured))
     said = "A sentence as exact as the optician needs it to be, 17 of 18 mm."
     remarks = tuple(Told("height-too-low", "caution", side, said) for side in "RLB")
+    frame = replace(order.frame, sun=True, groove=(0.6, 0.4), holes=((22.0, 3.0, 1.4), (-22.5, 4.0, 1.4)))
     order = replace(
-        order, reasons=remarks, overruled="the wearer tried it", remake_of="261125-AAAAA-1", remake_reason="scratched",
+        order, frame=frame, reasons=remarks, overruled="the wearer tried it", remake_of="261125-AAAAA-1",
+        remake_reason="scratched",
         changes=tuple(Changed(f"thickest edge {side}", "7.6 mm", "8.0 mm") for side in ("R", "L")) * 3,
     )  # fmt: skip
     found = {name: readings("+1.25 -0.75 x 170 add=2 pd=31 height=22 center=2 base=6 in=0 up=0", name) for name in "RL"}
