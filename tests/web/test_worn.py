@@ -172,3 +172,20 @@ def test_on_a_phone_nothing_is_wider_than_the_page(frame, scheme):
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     box = page.locator("#tinted .street").bounding_box()
     assert 200 < box["width"] <= 360
+
+
+def test_a_mix_that_is_added_to_the_chosen_lens_is_worn_where_the_eyes_sit(opened, site, catalog):
+    """Also where the part that shows tints on fronts was never opened; the other fronts stay as they are."""
+    place = (site / "frames/cottering/index.html").as_uri()
+    page = opened(f"{place}#{RX}&size=52-18&lens=plain-150-ar")
+    page.locator("#with-tint option[value='mix:dusk']").wait_for(state="attached")
+    page.locator("#with-tint").select_option("mix:dusk")
+    page.locator(".sitting-front .tint").wait_for()
+    assert worn(page, ".sitting-front") == [paint(catalog, "plain-150-ar", "dusk")]
+    assert page.locator(".sitting-front .rim").count() == 2
+    assert worn(page, CARDS) == own(catalog, "cottering")[0]
+    page.locator("#with-tint").select_option("")
+    page.locator(".sitting-front .glass").wait_for()
+    assert worn(page, ".sitting-front") == [None]
+    assert page.locator(".sitting-front .rim").count() == 0
+    assert opened.wrong == []

@@ -5,9 +5,10 @@
   "use strict";
 
   const book = globalThis.bevelbook;
-  const { make, draw, mm, say, front, sideName } = book;
+  const { make, draw, mm, say, front, sideName, putOn } = book;
   const kernel = globalThis.bevelKernel;
   const SIDES = ["right", "left"];
+  const SHADE = "shade-sitting";
 
   // Mean width of the iris as it is seen, 11.7 mm (Ruefer et al., Cornea 2005, 24: 259; from memory); a pupil by day (practice)
   const IRIS = 5.85;
@@ -163,7 +164,6 @@
     });
     svg.append(...parts);
     svg.classList.add("sitting-front");
-    svg.dataset.pack = found.pack.id;
     svg.setAttribute("aria-label", say("sitting-label", { frame: found.frame.name, size: found.size.label, color: found.color.name }));
     return svg;
   }
@@ -214,18 +214,37 @@
       make("thead", {}, head), make("tbody", {}, ...rows));
   }
 
+  // The lens as it was chosen, with its own mix and mirror; or with the tint that the fronts of the page wear.  Marks over a
+  // dark lens have a rim in the color of what fronts lie on.
+  const shown = new WeakMap();
+  function dressSitting(figure) {
+    const { pack, mix, mirror } = shown.get(figure);
+    const svg = figure.querySelector(".sitting-front");
+    const stops = mix || mirror ? book.tinge?.paintTaken(pack.id, mix ?? null, mirror?.id ?? "") : null;
+    if (stops) putOn(svg, stops, SHADE);
+    const worn = stops ? true : Boolean(book.dress?.(svg, SHADE, pack.id));
+    for (const one of svg.querySelectorAll(".rim")) one.remove();
+    for (const eye of worn ? svg.querySelectorAll(".eye") : []) {
+      const rim = eye.cloneNode(true);
+      rim.setAttribute("class", "rim");
+      eye.before(rim);
+    }
+    for (const words of figure.querySelectorAll(".sitting-clear")) words.hidden = worn;
+  }
+
   // The figure and its table, for one offer.
   function sitting(found) {
     const eyes = SIDES.map((side) => sits(found, side)).filter(Boolean);
     if (!eyes.length) return [];
-    const svg = drawn(found, eyes);
-    const worn = Boolean(book.dress?.(svg, "shade-sitting", found.pack.id));
-    const clear = found.color.version !== "optical" ? make("span", { class: "sitting-clear", hidden: worn }, ` ${say("sitting-clear")}`) : "";
+    const clear = found.color.version !== "optical" ? make("span", { class: "sitting-clear" }, ` ${say("sitting-clear")}`) : "";
     const notes = [say("sitting-note")];
     if (eyes.some((one) => one.kind === "progressive" && !one.nearBelow)) notes.push(say("sitting-no-near"));
     if (eyes.some((one) => one.guessedPd || one.guessedHeight)) notes.push(say("sitting-dashed"));
-    return [make("figure", { class: "sitting" }, svg, make("figcaption", {}, notes.join(" "), clear)), tableOf(eyes)];
+    const figure = make("figure", { class: "sitting" }, drawn(found, eyes), make("figcaption", {}, notes.join(" "), clear));
+    shown.set(figure, found);
+    dressSitting(figure);
+    return [figure, tableOf(eyes)];
   }
 
-  Object.assign(book, { sitting });
+  Object.assign(book, { sitting, dressSitting });
 })();

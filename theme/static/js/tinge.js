@@ -72,6 +72,12 @@
     return found.map((one, n) => [heights[n], hex(one.slice(0, 3)), Math.floor(1000 * one[3] + 0.5) / 1000]);
   }
 
+  // The same of a lens by its id, clear where it darkens; null where it does not take the mix, or is not stated.
+  function paintTaken(id, mix, mirror) {
+    const lens = lenses.find((one) => one.id === id);
+    return lens.stated && !refused(lens, mix) ? paint(lens, mix, "clear", mirror) : null;
+  }
+
   // A front with clear lenses puts these on: a ground behind, a gradient in the lenses.
   function wear(svg, glass, mix, ground, id) {
     const [left, top, wide, high] = svg.getAttribute("viewBox").split(" ");
@@ -135,6 +141,6 @@
   const driving = (one) => say(one.night ? "drive-night" : one.day ? "drive-day" : "drive-never");
 
   Object.assign(book, { tinge: {
-    say, percent, glassOf, seen, states, stateText, refused, paint, wear, recolor, told, toText, fromText, recipe, fades, driving, groundColor, hex,
+    say, percent, glassOf, seen, states, stateText, refused, paint, paintTaken, wear, recolor, told, toText, fromText, recipe, fades, driving, groundColor, hex,
   } });
 })();

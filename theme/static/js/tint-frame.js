@@ -89,21 +89,10 @@
       return lens.stated ? tinge.paint(lens, mix, shown, mirror) : null;
     }
 
-    // Marks over a dark lens have a rim in the color of what fronts lie on.
-    function marked(front, worn) {
-      for (const one of front.querySelectorAll(".rim")) one.remove();
-      for (const eye of worn ? front.querySelectorAll(".eye") : []) {
-        const rim = eye.cloneNode(true);
-        rim.setAttribute("class", "rim");
-        eye.before(rim);
-      }
-    }
-
     // A front wears what was chosen, or again what it is drawn with; whether it wears what was chosen.
     function dress(front, id, lens = lensOf(), own = null) {
       const stops = chosen ? paintOf(lens, lens === lensOf() || lens.mirror ? fields.mirror.value : "") : null;
       putOn(front, stops ?? own, id);
-      marked(front, stops !== null);
       return stops !== null;
     }
 
@@ -118,11 +107,7 @@
         const worn = dress(card.querySelector(".front"), `worn-${n}`, lensOf(), own(frame.colors[n]));
         for (const words of card.querySelectorAll("[data-own]")) words.hidden = worn;
       });
-      for (const one of document.querySelectorAll(".sitting")) {
-        const svg = one.querySelector(".sitting-front");
-        const worn = book.dress(svg, "shade-sitting", svg.dataset.pack);
-        for (const words of one.querySelectorAll(".sitting-clear")) words.hidden = worn;
-      }
+      for (const one of document.querySelectorAll(".sitting")) book.dressSitting(one);
       for (const one of document.querySelectorAll(".life-front")) dress(one, "shade-life", lensOf(), own(frame.colors.find(({ id }) => id === one.dataset.color)));
     }
 
