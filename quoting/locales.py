@@ -20,7 +20,7 @@ from gettext import GNUTranslations
 from io import BytesIO
 from pathlib import Path
 
-from babel import Locale, UnknownLocaleError
+from babel import Locale, UnknownLocaleError, __version__
 from babel.core import get_global
 from babel.dates import format_date
 from babel.messages.mofile import write_mo
@@ -32,6 +32,9 @@ from babel.numbers import (
     get_decimal_symbol,
     get_territory_currencies,
 )
+
+# Whose word for amounts and days it is
+WRITER = f"Babel {__version__}"
 
 
 def locale_exists(name: str) -> bool:

@@ -12,6 +12,7 @@ from datetime import date
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Band, Catalog, Region
 from quoting.catalog.tints import Mix
+from quoting.fitted import Fitted
 from quoting.ground import Ground
 from quoting.held import Held
 from quoting.kernel import quote, records
@@ -113,10 +114,10 @@ class Offers:
             name: digest((self._limits, {part: value for part, value in table.items() if part != "prices"}))
             for name, table in self._packages.items()
         }  # all that a fit depends on; no price
-        self._fits: dict[str | tuple[object, ...], records.Fit] = {}
+        self._fits: dict[tuple[object, ...], records.Fit] = {}
+        self._fitted = Fitted(self.memory, self._made.values(), catalog.shop.defaults)
         self._held = Held(catalog, day)
         self._ground = Ground()
-        self._cells: dict[tuple[str, str, int, float], Offer] = {}
 
     def offer(self, choice: Choice, ask: Ask, pricing: Pricing = bill) -> Offer:
         """One choice for one customer; ``pricing`` where more counts than the price list."""
@@ -137,36 +138,38 @@ class Offers:
         """A cell of the lens board: both eyes at the band's strongest power, with the shop's default measurements."""
         return self.at(choice, band.strongest)
 
-    def weaker(self, choice: Choice, band: Band) -> Offer:
-        """The same at the band's other end: what fits at the strongest power may be too thin or too wide there."""
-        return self.at(choice, band.other)
-
     def at(self, choice: Choice, power: float) -> Offer:
-        """The same at any power of a band, D; kept by all it depends on: front, package, the frame's price, power."""
-        key = (self._held.name(choice.frame, choice.size), choice.package.id, choice.colorway.price_cents, power)
-        known = self._cells.get(key)
-        if known is None:
-            make_room(self._cells)
-            known = self._remembered(choice, Ask(band_prescription(choice.package, power)))
-            self._cells[key] = known
-        return Offer(choice, known.fit, known.bill, known.estimated, known.has_right, known.has_left)
-
-    def _remembered(self, choice: Choice, ask: Ask) -> Offer:
-        """The answer of an earlier build, or of a package that differs in price alone, at the prices of today.
-
-        Its key holds all that a fit depends on.
-        """
-        job, estimated = self.job(choice, ask)
-        rest = digest((job["measures"], job["options"], job["right"], job["left"]))
-        key = f"{self._held.name(choice.frame, choice.size)}{self._made[choice.package.id]}{rest}"
-        fitted = self._fits.get(key) or self.memory.get(key)
-        if fitted is None:
-            fitted = self._ground.fit(job, self._held.name(choice.frame, choice.size), self._made[choice.package.id])
-            self.memory.put(key, fitted)
-        make_room(self._fits)
-        self._fits[key] = fitted
+        """The same at any power of a band, D."""
+        job, estimated = self.job(choice, Ask(band_prescription(choice.package, power)))
+        fitted = self.fit_at(choice, power)
         priced = bill(job, fitted["right"], fitted["left"])
         return Offer(choice, fitted, priced, estimated, job["has_right"], job["has_left"])
+
+    def fit_at(self, choice: Choice, power: float) -> records.Fit:
+        """What is fitted there, whatever it costs: the answer of an earlier build, or of a package that is alike."""
+        front, package = self.front(choice.frame, choice.size), self._made[choice.package.id]
+
+        def work_out() -> records.Fit:
+            job, _ = self.job(choice, Ask(band_prescription(choice.package, power)))
+            return self._ground.fit(job, front, package)
+
+        return self._fitted.get(front, package, power, work_out)
+
+    def front(self, frame: Frame, size: Size) -> str:
+        """One name for all frames that are alike to the kernel."""
+        return self._held.name(frame, size)
+
+    def money(self, colorway: Colorway) -> records.Money:
+        """What the boards of a frame are priced by in a colorway.  It is shared: nobody may change it."""
+        return self._held.money(colorway.price_cents, self.region(""), ())
+
+    def pass_on(self, frame: Frame, size: Size) -> None:
+        """Keep what is known of a front for the next build, though nothing was asked of it."""
+        self._fitted.pass_on(self.front(frame, size))
+
+    def keep(self) -> None:
+        """Write down what the boards asked, for the next build."""
+        self._fitted.keep()
 
     def region(self, wanted: str) -> Region:
         """The region of that id, or the usual one for "".   Raises KeyError for an unknown id."""

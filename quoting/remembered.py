@@ -1,9 +1,10 @@
-"""What the engine has answered for the boards of a shop, kept from one build to the next.
+"""What was worked out for the boards of a shop, kept from one build to the next.
 
-Whether a lens fits and how thick it gets does not depend on a price: so after a change of prices a build need not ask
-the engine again.  An answer is found only under everything that it depends on, the engine's own text included; what is
-not found is computed as ever.  The file lies in the user's cache (XDG Base Directory Specification) and may be deleted
-at any time; one that cannot be read or written costs time and nothing else.
+Whether a lens fits and how thick it gets does not depend on a price, and a row of a board depends on one package alone:
+so after a change a build works out anew what the change is about.  An answer is found only under everything that it
+depends on, the text of the program included; what is not found is computed as ever.  The file lies in the user's cache
+(XDG Base Directory Specification) and may be deleted at any time; one that cannot be read or written costs time and
+nothing else.
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
@@ -11,20 +12,18 @@ from __future__ import annotations
 
 import json
 import os
+import platform
 import sqlite3
+import zlib
 from contextlib import suppress
 from functools import cache
 from hashlib import blake2b
 from pathlib import Path
-from typing import Any, cast
+from typing import Any
 
-from quoting import kernel
-from quoting.kernel.lens import blank_lens
-from quoting.kernel.records import Fit, Lens, Reason
-
-LENS = tuple(blank_lens())
-REASON = ("code", "verdict", "eye", "needed", "given")
-
+import quoting
+from quoting.locales import WRITER
+from quoting.places import shared
 
 # About ten frames with fifty packages in ten bands at both ends
 MOST_HELD = 10_000
@@ -42,10 +41,11 @@ def digest(value: object) -> str:
 
 
 @cache
-def engine() -> str:
-    """The name of the engine as its text stands."""
-    folder = Path(kernel.__path__[0])
-    return digest([(path.name, path.read_text(encoding="utf-8")) for path in sorted(folder.glob("*.py"))])
+def program() -> str:
+    """The name of the program as its text stands: its code, the languages it speaks, and what writes numbers for it."""
+    texts = [*Path(quoting.__path__[0]).rglob("*.py"), *(shared("theme") / "languages").glob("*.po")]
+    read = [(path.as_posix(), path.read_bytes()) for path in sorted(texts)]
+    return digest((read, platform.python_version(), WRITER))
 
 
 def cache_folder() -> Path:
@@ -57,26 +57,20 @@ def cache_folder() -> Path:
 
 def cache_file(shop: Path) -> Path:
     """Where the answers for a shop lie.   Raises RuntimeError where the user has no home."""
-    return cache_folder() / f"fits-{digest(str(shop.resolve()))}.sqlite"
+    return cache_folder() / f"boards-{digest(str(shop.resolve()))}.sqlite"
 
 
-def packed(fit: Fit) -> list[Any] | None:
-    """An answer as a short list; None for one whose two lenses differ, which no board asks for."""
-    if fit["left"] != fit["right"]:
-        return None
-    reasons = [[cast(dict[str, Any], reason)[name] for name in REASON] for reason in fit["reasons"]]
-    return [fit["verdict"], reasons, [cast(dict[str, Any], fit["right"])[name] for name in LENS]]
+def packed(value: Any) -> bytes:
+    """Plain data as it lies in the file, with a check value of its own."""
+    return zlib.compress(json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode(), 1)
 
 
-def unpacked(row: list[Any]) -> Fit:
-    """The answer of such a list.   Raises ValueError or TypeError for what is none."""
-    verdict, reasons, values = row
-    lens = cast(Lens, dict(zip(LENS, values, strict=True)))
-    told = [cast(Reason, dict(zip(REASON, one, strict=True))) for one in reasons]
-    return {"verdict": verdict, "reasons": told, "right": lens, "left": lens}
+def unpacked(content: bytes) -> Any:
+    """The plain data again.   Raises ValueError, TypeError, RecursionError or zlib.error for what is none."""
+    return json.loads(zlib.decompress(content))
 
 
-FIND = "SELECT fit FROM fits WHERE key = ?"
+FIND = "SELECT content FROM kept WHERE key = ?"
 
 
 class Memory:
@@ -99,30 +93,36 @@ class Memory:
         except (OSError, RuntimeError):
             return cls(None)
 
-    def get(self, key: str) -> Fit | None:
-        """What is known under a key."""
+    def get(self, key: str) -> Any:
+        """What is known under a key; None where nothing is."""
         try:
-            if self._new and (row := self._new.execute(FIND, (key,)).fetchone()):  # asked before in this build
-                return unpacked(json.loads(row[0]))
-            row = self._old.execute(FIND, (key,)).fetchone() if self._old else None
-            if row is None:
-                return None
-            found = unpacked(json.loads(row[0]))
-        except (sqlite3.Error, ValueError, TypeError, RecursionError):
+            found = self._raw(key)
+            return None if found is None else unpacked(found)
+        except (sqlite3.Error, zlib.error, ValueError, TypeError, RecursionError):
             return None
-        self._write(key, row[0])
-        return found
 
-    def put(self, key: str, fit: Fit) -> None:
-        """Keep an answer."""
-        row = packed(fit)
-        if row is not None:
-            self._write(key, json.dumps(row, separators=(",", ":")))
+    def put(self, key: str, value: Any) -> None:
+        """Keep plain data, in place of what was known under the key."""
+        self._write(key, packed(value))
 
-    def _write(self, key: str, text: str) -> None:
+    def keep(self, key: str) -> None:
+        """Keep what is known under a key for the next build, too."""
+        with suppress(sqlite3.Error):
+            self._raw(key)
+
+    def _raw(self, key: str) -> bytes | None:
+        for file in (self._new, self._old):  # asked before in this build, or known from the last
+            row = file.execute(FIND, (key,)).fetchone() if file else None
+            if row is not None:
+                if file is self._old:
+                    self._write(key, row[0])
+                return bytes(row[0])
+        return None
+
+    def _write(self, key: str, content: bytes) -> None:
         if self._new is not None:
             with suppress(sqlite3.Error):
-                self._new.execute("INSERT OR IGNORE INTO fits VALUES (?, ?)", (key, text))
+                self._new.execute("INSERT OR REPLACE INTO kept VALUES (?, ?)", (key, content))
 
     def close(self, keep: bool) -> None:
         """The end of a build.  ``keep``: what it has used takes the place of what there was, whole or not at all."""
@@ -140,27 +140,27 @@ class Memory:
 
 
 def opened(file: Path) -> sqlite3.Connection | None:
-    """The answers of this very engine in a file; None where there are none."""
+    """The answers of this very program in a file; None where there are none."""
     if not file.is_file():
         return None
     try:
         known = sqlite3.connect(f"{file.as_uri()}?mode=ro", uri=True)
-        engines = [name for (name,) in known.execute("SELECT name FROM engine")]
+        programs = [name for (name,) in known.execute("SELECT name FROM program")]
     except sqlite3.Error:
         return None
-    return known if engines == [engine()] else None
+    return known if programs == [program()] else None
 
 
 def started(side: Path) -> sqlite3.Connection | None:
-    """An empty file for the answers of this engine; None where none can be made."""
+    """An empty file for the answers of this program; None where none can be made."""
     try:
         side.parent.mkdir(parents=True, exist_ok=True)
         side.unlink(missing_ok=True)
         new = sqlite3.connect(side)
         new.execute("PRAGMA synchronous = OFF")  # what a crash leaves half is in a file that nobody reads
-        new.execute("CREATE TABLE engine (name TEXT)")
-        new.execute("CREATE TABLE fits (key TEXT PRIMARY KEY, fit TEXT) WITHOUT ROWID")
-        new.execute("INSERT INTO engine VALUES (?)", (engine(),))
+        new.execute("CREATE TABLE program (name TEXT)")
+        new.execute("CREATE TABLE kept (key TEXT PRIMARY KEY, content BLOB) WITHOUT ROWID")
+        new.execute("INSERT INTO program VALUES (?)", (program(),))
     except (sqlite3.Error, OSError):
         return None
     return new

@@ -53,7 +53,7 @@ class Searching:
             if self.left <= 0:
                 raise EnoughError
             self.left -= 1
-            if self.offers.at(choice, power).fit["verdict"] != REFUSED:
+            if self.offers.fit_at(choice, power)["verdict"] != REFUSED:
                 self.fitting.add(package.id)
                 return True
         return False

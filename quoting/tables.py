@@ -13,9 +13,10 @@ from functools import lru_cache
 
 from quoting.catalog.model import Frame, Package, Size
 from quoting.catalog.shop import Discount, Limits, PriceList, Region, Shop, Surcharge
-from quoting.kernel import outline, records
+from quoting.kernel import records
 from quoting.kernel.boxing import dimensions
 from quoting.kernel.calculators import rounded
+from quoting.outlines import from_box
 from quoting.prescription.model import EyeRx
 from quoting.prescription.wishes import Wishes
 
@@ -25,8 +26,7 @@ PLANO = EyeRx(0.0)
 @lru_cache(maxsize=4096)
 def outline_of(a: float, b: float, ed: float, family: str) -> tuple[tuple[float, ...], tuple[float, ...]]:
     """The estimated outline of a box, in the nasal frame: xs and ys."""
-    xs, ys = outline.from_box(a, b, ed, family)
-    return tuple(xs), tuple(ys)
+    return from_box(a, b, ed, family)
 
 
 def size_outline(size: Size, family: str) -> tuple[tuple[float, ...], tuple[float, ...]]:

@@ -419,8 +419,8 @@ def test_remembered_cells_are_those_of_an_engine_that_remembers_nothing():
     """Fronts that differ in one thing alone, every band, turn about and twice."""
     engine = fresh()
     questions = list(product(FRONTS.values(), SHOP.bands)) * 2
-    cells = [(engine.cell(*one), engine.weaker(*one)) for one in questions]
-    assert cells == [(fresh().cell(*one), fresh().weaker(*one)) for one in questions]
+    cells = [(engine.cell(one, band), engine.fit_at(one, band.other)) for one, band in questions]
+    assert cells == [(fresh().cell(one, band), fresh().fit_at(one, band.other)) for one, band in questions]
 
 
 def test_a_lens_is_computed_once_for_all_frames_that_differ_in_name_weight_and_price_alone(monkeypatch):

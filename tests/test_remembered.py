@@ -2,8 +2,10 @@
 
 import json
 import os
+import re
 import shutil
 import sqlite3
+import zlib
 from contextlib import closing
 from datetime import date
 from pathlib import Path
@@ -12,9 +14,11 @@ import pytest
 
 from quoting import remembered
 from quoting.catalog.load import load
+from quoting.fitted import packed, unpacked
 from quoting.kernel import quote
 from quoting.offers import Choice, Offers
-from quoting.remembered import Memory, cache_file, packed, unpacked
+from quoting.remembered import Memory, cache_file
+from quoting.site import rows
 from quoting.site.build import build
 from tests.kernel.jobs import job
 
@@ -96,20 +100,44 @@ def test_a_damaged_memory_is_no_memory(shop, tmp_path, damage):
     assert contents(tmp_path / "one") == contents(tmp_path / "two")
 
 
-@pytest.mark.parametrize("row", ["", "[]", "{}", "null", '["fits", [], []]', '["fits", [1], 3]', "[" * 5000])
-def test_rows_of_another_shape_are_not_used(shop, tmp_path, row):
-    build(shop, tmp_path / "one", DAY)
+def spoil(shop, change):
+    """Everything that is kept of a shop, changed."""
     with closing(sqlite3.connect(cache_file(shop))) as known:
-        known.execute("UPDATE fits SET fit = ?", (row,))
+        for key, content in known.execute("SELECT key, content FROM kept").fetchall():
+            spoiled = change(zlib.decompress(content).decode()).encode()
+            known.execute("UPDATE kept SET content = ? WHERE key = ?", (zlib.compress(spoiled), key))
         known.commit()
+
+
+def inside(change):
+    """A change of each list that is kept of a package."""
+    return lambda text: json.dumps({name: change(rows) for name, rows in json.loads(text).items()})
+
+
+SPOILED = {
+    **{text[:9]: lambda _, text=text: text for text in ("", "[]", "{}", "null", "3", '{"x": 1}', "[" * 5000)},
+    "nothing in lists": inside(lambda rows: []),
+    "one less": inside(lambda rows: rows[1:]),
+    "no lists": inside(lambda rows: None),
+    "no list each": inside(lambda rows: [7 for _ in rows]),
+    "a part less each": inside(lambda rows: [row[:-1] for row in rows]),
+    "no verdict": inside(lambda rows: [["perhaps", *row[1:]] for row in rows]),
+    "a list for each value": inside(lambda rows: [[[] for _ in row] for row in rows]),
+}
+
+
+@pytest.mark.parametrize("change", SPOILED.values(), ids=SPOILED)
+def test_what_has_another_shape_is_not_used(shop, tmp_path, change):
+    build(shop, tmp_path / "one", DAY)
+    spoil(shop, change)
     build(shop, tmp_path / "two", DAY)
     assert contents(tmp_path / "one") == contents(tmp_path / "two")
 
 
-def test_another_engine_remembers_nothing_of_this_one(shop, tmp_path, asked, monkeypatch):
+def test_another_program_remembers_nothing_of_this_one(shop, tmp_path, asked, monkeypatch):
     build(shop, tmp_path / "one", DAY)
     first = len(asked)
-    monkeypatch.setattr(remembered, "engine", lambda: "another")
+    monkeypatch.setattr(remembered, "program", lambda: "another")
     build(shop, tmp_path / "two", DAY)
     assert len(asked) == 2 * first
 
@@ -132,14 +160,57 @@ def test_lenses_that_differ_are_not_kept():
     assert packed(fit) is None
 
 
+def kept(file):
+    """The keys in a file."""
+    with closing(sqlite3.connect(file)) as known:
+        return {key for (key,) in known.execute("SELECT key FROM kept")}
+
+
 def test_the_memory_holds_only_what_the_last_build_used(shop, tmp_path):
     catalog, _ = load(shop)
-    frame, package = next(iter(catalog.frames.values())), next(iter(catalog.packages.values()))
-    choice = Choice(frame, frame.sizes[0], frame.colorways[0], package)
-    for power in (-1.0, -2.0):
+    package, seen = next(iter(catalog.packages.values())), []
+    for frame in catalog.frames.values():
         memory = Memory(tmp_path / "kept")
-        Offers(catalog, DAY, memory).at(choice, power)
+        offers = Offers(catalog, DAY, memory)
+        offers.at(Choice(frame, frame.sizes[0], frame.colorways[0], package), -1.0)
+        offers.keep()
         memory.close(keep=True)
-        with closing(sqlite3.connect(tmp_path / "kept")) as known:
-            assert known.execute("SELECT count(*) FROM fits").fetchone() == (1,)
+        seen.append(kept(tmp_path / "kept"))
         assert [path.name for path in tmp_path.iterdir() if path.name.startswith("kept")] == ["kept"]
+    assert [len(keys) for keys in seen] == [1, 1]
+    assert seen[0] != seen[1]
+
+
+def test_answers_that_a_build_had_no_need_of_are_there_for_the_next(shop, asked, tmp_path):
+    """Where all rows are known the engine's answers are not read; a price that changes then asks for them."""
+    build(shop, tmp_path / "site", DAY)
+    first, keys = len(asked), kept(cache_file(shop))
+    for _ in range(2):
+        build(shop, tmp_path / "site", DAY)
+    assert kept(cache_file(shop)) == keys
+    rewrite(shop, "lenses/pennock.yaml", "lens: 20.00", "lens: 23.00")
+    build(shop, tmp_path / "site", DAY)
+    assert len(asked) == first
+
+
+def test_one_price_works_out_one_row(shop, monkeypatch, tmp_path):
+    build(shop, tmp_path / "site", DAY)
+    made, whole = [], rows.row_of
+    monkeypatch.setattr(rows, "row_of", lambda *one: made.append(one[-1].id) or whole(*one))
+    build(shop, tmp_path / "site", DAY)
+    assert made == []
+    rewrite(shop, "lenses/pennock.yaml", "lens: 20.00", "lens: 23.00")
+    build(shop, tmp_path / "site", DAY)
+    assert made == ["plain-150", "plain-150"]  # in both frames
+
+
+def test_packages_that_are_no_more_are_forgotten(shop, tmp_path):
+    build(shop, tmp_path / "site", DAY)
+    size = cache_file(shop).stat().st_size
+    for density in ("1.31", "1.33", "1.34", "1.35", "1.36", "1.37"):
+        text = (shop / "lenses/pennock.yaml").read_text(encoding="utf-8")
+        (shop / "lenses/pennock.yaml").write_text(
+            re.sub("density: 1.3[0-9]*", f"density: {density}", text), encoding="utf-8"
+        )
+        build(shop, tmp_path / "site", DAY)
+    assert cache_file(shop).stat().st_size == size

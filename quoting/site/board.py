@@ -3,13 +3,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from quoting.catalog.model import Design, Frame, Package, Size
-from quoting.catalog.shop import Band, Shop
+from quoting.catalog.shop import Band, Catalog, Shop
+from quoting.kernel.records import Fit
 from quoting.languages import _
 from quoting.offers import Choice, Offer, Offers
 from quoting.show.amounts import mm, money
@@ -79,27 +80,35 @@ def thickness(offer: Offer) -> str:
     return _("edge {edge}").format(edge=mm(edge))
 
 
-def cell_of(offer: Offer, end: End | None, band: Band, shop: Shop) -> Cell:
-    """One offer as a cell, with what is otherwise at another power of its column."""
-    if offer.fit["verdict"] == "no":
-        return misfit(offer, end, band)
+def cell_of(offer: Offer, end: End | None, shop: Shop) -> Cell:
+    """An offer that fits as a cell, with what is otherwise at another power of its column."""
     package, verdict = offer.choice.package, offer.fit["verdict"]
-    price = money(offer.lenses_cents, shop.currency, shop.locale) if offer.bill["priced"] else ""
+    priced = offer.bill["priced"]
+    price = money(offer.lenses_cents, shop.currency, shop.locale) if priced else ""
     reasons = told_once(offer.fit["reasons"])
     notes, codes = [brief(reason, package) for reason in reasons], [reason["code"] for reason in reasons]
-    found = only_there(end, offer) if end else None
+    found = only_there(end, offer.fit) if end else None
     if end and found:
         verdict = "caution"
         notes.insert(0 if found["verdict"] == "no" else len(notes), elsewhere(found, package, end.power))
         codes += [found["code"], "not-at" if found["verdict"] == "no" else "at"]
-    return Cell(verdict, price, thickness(offer), tuple(notes), tuple(codes))
+    return Cell(
+        verdict,
+        price,
+        thickness(offer),
+        tuple(notes),
+        tuple(codes),
+        cents=offer.lenses_cents if priced else None,
+        edge=round(offer.thickest * 100),
+        charged=tuple(line["id"] for line in offer.bill["lines"] if line["code"] == "surcharge"),
+    )
 
 
-def misfit(offer: Offer, end: End | None, band: Band) -> Cell:
+def misfit(fit: Fit, package: Package, end: End | None, band: Band) -> Cell:
     """The cell of a lens that does not fit at the strongest power: the reason that reaches farthest, in one note."""
-    reasons = told_once(offer.fit["reasons"])
+    reasons = told_once(fit["reasons"])
     worst = next((reason for reason in reasons if forbids_all(reason)), reasons[0])
-    notes, codes = [brief(worst, offer.choice.package)], [worst["code"]]
+    notes, codes = [brief(worst, package)], [worst["code"]]
     partly = end is not None and end.verdict != "no"
     if partly:
         notes.append(may_fit(band.strongest, band.other))
@@ -109,12 +118,20 @@ def misfit(offer: Offer, end: End | None, band: Band) -> Cell:
 
 def row_of(offers: Offers, frame: Frame, size: Size, package: Package) -> Row:
     """One package at every band."""
-    shop, cells = offers.catalog.shop, []
-    choice = Choice(frame, size, frame.colorways[0], package)
-    for band in shop.bands:
-        offer = offers.cell(choice, band)
-        cells.append(cell_of(offer, other_end(offers, choice, band, offer), band, shop))
-    return Row(package, f"{size.key}-{package.id}", tuple(cells), sum(cell.fits for cell in cells))
+    choice, cells = Choice(frame, size, frame.colorways[0], package), []
+    for band in offers.catalog.shop.bands:
+        fit = offers.fit_at(choice, band.strongest)
+        end = other_end(offers, choice, band, fit)
+        if fit["verdict"] == "no":
+            cells.append(misfit(fit, package, end, band))
+        else:
+            cells.append(cell_of(offers.cell(choice, band), end, offers.catalog.shop))
+    return made_row(size, package, tuple(cells))
+
+
+def made_row(size: Size, package: Package, cells: tuple[Cell, ...]) -> Row:
+    """The row of these cells."""
+    return Row(package, f"{size.key}-{package.id}", cells, sum(cell.fits for cell in cells))
 
 
 def by_design(packages: Iterable[Package]) -> list[list[Package]]:
@@ -132,9 +149,15 @@ def place(group: Group) -> tuple[int, bool, int, str]:
 
 
 def board_of(offers: Offers, frame: Frame, size: Size) -> Board:
-    """The whole board of one size."""
+    """The whole board of one size, worked out."""
+    packages = offers.catalog.packages.values()
+    return joined(offers.catalog, size, {one.id: row_of(offers, frame, size, one) for one in packages})
+
+
+def joined(catalog: Catalog, size: Size, rows: Mapping[str, Row]) -> Board:
+    """The board of these rows, one for each package by its id."""
     groups = [
-        Group(one[0].design, one[0].maker, tuple(row_of(offers, frame, size, package) for package in one))
-        for one in by_design(offers.catalog.packages.values())
+        Group(one[0].design, one[0].maker, tuple(rows[package.id] for package in one))
+        for one in by_design(catalog.packages.values())
     ]
-    return Board(size, offers.catalog.shop.bands, tuple(sorted(groups, key=place)))
+    return Board(size, catalog.shop.bands, tuple(sorted(groups, key=place)))

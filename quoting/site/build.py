@@ -28,10 +28,11 @@ from quoting.offers import Offers
 from quoting.places import shared
 from quoting.remembered import Memory
 from quoting.site.alone import BusyError, alone
+from quoting.site.boards import Watch
 from quoting.site.editions import editions
 from quoting.site.heard import heard
 from quoting.site.links import broken_links
-from quoting.site.material import Material, Progress, Watch
+from quoting.site.material import Material, Progress
 from quoting.site.past import settle
 from quoting.site.place import mark, misplaced, refusal, stood
 from quoting.site.prose import Prose, mingled

@@ -6,8 +6,8 @@ Every text is escaped; equal cells are made once.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
@@ -25,8 +25,7 @@ CELL = Markup(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(NamedTuple):
     """What stands where a package's row meets a band's column."""
 
     verdict: str
@@ -35,6 +34,9 @@ class Cell:
     notes: tuple[str, ...] = ()  # what speaks against it, each in a few words
     codes: tuple[str, ...] = ()  # what those are about
     partly: bool = False  # it does not fit at the strongest power, and does at another of the column
+    cents: int | None = None  # the price as a number
+    edge: int | None = None  # the thickest edge in hundredths of a mm; None where it does not fit
+    charged: tuple[str, ...] = ()  # ids of the surcharges that are in the price
 
     @property
     def fits(self) -> bool:
@@ -49,11 +51,12 @@ def cell_html(cell: Cell) -> Markup:
     <td class="fits"><span class="mark" aria-hidden="true">✓</span><span class="sr">fits: </span><b \
 class="price">$24.00</b><span class="edge">edge 3.4</span></td>
     """
-    return _html(cell, verdict(cell.verdict), _("ask us"))
+    return _html(cell[:6], verdict(cell.verdict), _("ask us"))
 
 
 @lru_cache(maxsize=32768)
-def _html(cell: Cell, word: str, ask: str) -> Markup:
+def _html(shown: tuple[Any, ...], word: str, ask: str) -> Markup:
+    cell = Cell(*shown)
     body = Markup("") if cell.verdict == "no" else FITTING.format(price=cell.price or ask, thickness=cell.thickness)
     body += Markup(" ").join(WHY.format(note=note) for note in cell.notes)
     return CELL.format(
@@ -67,4 +70,5 @@ def _html(cell: Cell, word: str, ask: str) -> Markup:
 
 def cells_html(cells: tuple[Cell, ...]) -> Markup:
     """All cells of a row."""
-    return Markup("").join(cell_html(cell) for cell in cells)
+    words, ask = {name: verdict(name) for name in SIGNS}, _("ask us")
+    return Markup("".join(_html(cell[:6], words[cell.verdict], ask) for cell in cells))

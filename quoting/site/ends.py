@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from quoting.catalog.model import Package
 from quoting.catalog.shop import Band
 from quoting.kernel.lens import NOT_MADE
-from quoting.kernel.records import Reason
-from quoting.offers import Choice, Offer, Offers
+from quoting.kernel.records import Fit, Reason
+from quoting.offers import Choice, Offers
 from quoting.show.reasons import told_once
 
 # These come from frame, mounting and design alone: whom they forbid one power they forbid every power
@@ -25,23 +25,23 @@ class End:
     """Another power of a band, and the engine's answer there."""
 
     power: float
-    offer: Offer
+    fit: Fit
 
     @property
     def verdict(self) -> str:
-        return self.offer.fit["verdict"]
+        return self.fit["verdict"]
 
 
-def is_made(offer: Offer) -> bool:
+def is_made(fit: Fit) -> bool:
     """Whether the package is made in this power, whatever else speaks against it."""
-    return not any(lens["fault"] == NOT_MADE for lens in offer.lenses())
+    return NOT_MADE not in (fit["right"]["fault"], fit["left"]["fault"])
 
 
-def can_matter(strongest: Offer, band: Band) -> bool:
+def can_matter(strongest: Fit, band: Band) -> bool:
     """Whether another power of the band could change what a cell says."""
     if band.low == band.high or not is_made(strongest):
         return False
-    return not any(forbids_all(reason) for reason in strongest.fit["reasons"])
+    return not any(forbids_all(reason) for reason in strongest["reasons"])
 
 
 def forbids_all(reason: Reason) -> bool:
@@ -57,25 +57,25 @@ def thin_powers(package: Package, band: Band) -> list[float]:
     return [step.high for step in package.centers if band.low < step.high < band.high]
 
 
-def other_end(offers: Offers, choice: Choice, band: Band, strongest: Offer) -> End | None:
+def other_end(offers: Offers, choice: Choice, band: Band, strongest: Fit) -> End | None:
     """The power of the band that fits least of all but the strongest; None where no other power can matter.
 
     Where the strongest does not fit, it is the band's other end that tells whether anything does.
     """
     if not can_matter(strongest, band):
         return None
-    end = End(band.other, offers.weaker(choice, band))
-    if "no" in (strongest.fit["verdict"], end.verdict):
+    end = End(band.other, offers.fit_at(choice, band.other))
+    if "no" in (strongest["verdict"], end.verdict):
         return end
     for power in thin_powers(choice.package, band):
-        inner = End(power, offers.at(choice, power))
+        inner = End(power, offers.fit_at(choice, power))
         if inner.verdict == "no":
             return inner
     return end
 
 
-def only_there(end: End, strongest: Offer) -> Reason | None:
+def only_there(end: End, strongest: Fit) -> Reason | None:
     """The first reason at another power that the strongest has not, or less badly; None where there is none."""
-    known = {(reason["code"], reason["verdict"]) for reason in strongest.fit["reasons"]}
-    reasons = [one for one in told_once(end.offer.fit["reasons"]) if (one["code"], one["verdict"]) not in known]
+    known = {(reason["code"], reason["verdict"]) for reason in strongest["reasons"]}
+    reasons = [one for one in told_once(end.fit["reasons"]) if (one["code"], one["verdict"]) not in known]
     return reasons[0] if reasons else None

@@ -27,7 +27,8 @@ from quoting.show.cautions import matters
 from quoting.show.cut import section_svg
 from quoting.show.versions import other_lines, version_text
 from quoting.site.album import Album
-from quoting.site.board import Board, board_of
+from quoting.site.board import Board
+from quoting.site.boards import Boards, Watch
 from quoting.site.cards import Cards, Preview, preview_of
 from quoting.site.combinations import Combination, combination_of
 from quoting.site.editions import Edition, editions
@@ -39,10 +40,6 @@ from quoting.site.page_data import categories, frame_block
 from quoting.site.prose import Prose
 
 Progress = Callable[[int, int, str], None]
-Watch = Callable[[Offers, Frame, Size, Board], None]
-
-# A frame's page asks for the boards of all its sizes, and more than once
-MOST_BOARDS = 12
 
 
 @dataclass
@@ -56,10 +53,8 @@ class Material:
     written: int = 0
     album: Album = field(default_factory=Album)
     cards: Cards = field(default_factory=Cards)
-    watch: Watch | None = None  # is shown each board once, while the engine's answers to it are at hand
+    watch: Watch | None = None  # is shown each board once
     edition: Edition | None = None  # the one that is made; the shop's first where none is named
-    _boards: dict[tuple[str, str], Board] = field(default_factory=dict)
-    _taken: dict[tuple[str, str], dict[str, int]] = field(default_factory=dict)  # in how many bands a package fits
 
     @property
     def catalog(self) -> Catalog:
@@ -90,17 +85,14 @@ class Material:
         self.written += 1
         self.progress(self.written, self.total, what)
 
+    @cached_property
+    def boards(self) -> Boards:
+        """All boards of the shop."""
+        return Boards(self.offers, self.watch)
+
     def board(self, frame: Frame, size: Size) -> Board:
-        """The lens board of a frame in a size, computed once and held while its page is made."""
-        key = (frame.id, size.key)
-        if key not in self._boards:
-            if len(self._boards) >= MOST_BOARDS:
-                self._boards.clear()
-            self._boards[key] = board_of(self.offers, frame, size)
-            if self.watch is not None and key not in self._taken:
-                self.watch(self.offers, frame, size, self._boards[key])
-            self._taken[key] = {row.package.id: row.fits for row in self._boards[key].rows() if row.fits}
-        return self._boards[key]
+        """The lens board of a frame in a size."""
+        return self.boards.board(frame, size)
 
     def meanings(self, frame: Frame) -> list[tuple[str, str]]:
         """The short reasons that stand on a frame's boards, and what each means."""
@@ -145,8 +137,8 @@ class Material:
     def on_top(self, thing: Frame | Package) -> list[str]:
         """The surcharges that can come on top of the prices on a page, in the words of the price list."""
         if isinstance(thing, Frame):
-            return on_board(self.offers, thing)
-        return on_package(self.offers, thing)
+            return on_board(self.catalog, lambda: self.boards.cells(thing))
+        return on_package(self.catalog, thing)
 
     def prices_differ(self, frame: Frame) -> bool:
         """Whether a frame's colorways have more than one price."""
@@ -169,17 +161,7 @@ class Material:
 
     @cached_property
     def _takers(self) -> dict[str, list[tuple[Frame, list[tuple[Size, int]]]]]:
-        found: dict[str, list[tuple[Frame, list[tuple[Size, int]]]]] = {package.id: [] for package in self.packages}
-        for frame in self.frames:
-            sizes: dict[str, list[tuple[Size, int]]] = {}
-            for size in frame.sizes:
-                if (frame.id, size.key) not in self._taken:
-                    self.board(frame, size)
-                for package, fits in self._taken[frame.id, size.key].items():
-                    sizes.setdefault(package, []).append((size, fits))
-            for package, taken in sizes.items():
-                found[package].append((frame, taken))
-        return found
+        return self.boards.takers(self.frames, self.packages)
 
     def preview(
         self, frame: Frame, size: Size | None = None, color: Colorway | None = None, lens: LensWorn | None = None

@@ -7,11 +7,11 @@ for, and what is wished, comes on top of them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable
 
-from quoting.catalog.model import Frame, Package
-from quoting.catalog.shop import Surcharge
-from quoting.offers import Choice, Offer, Offers
+from quoting.catalog.model import Package
+from quoting.catalog.shop import Catalog, Surcharge
+from quoting.site.cells import Cell
 
 # These follow from the frame, or from the power that a board's column is worked out for
 IN_THE_PRICE = ("mounting", "wrap", "power")
@@ -31,35 +31,26 @@ def can_ask_for(package: Package, surcharge: Surcharge) -> bool:
     }.get(surcharge.when, True)
 
 
-def on_package(offers: Offers, package: Package) -> list[str]:
+def on_package(catalog: Catalog, package: Package) -> list[str]:
     """What can come on top of a package's own price, in the words of the price list."""
-    return [_within(one) for one in offers.catalog.price_list.surcharges if can_ask_for(package, one)]
+    return [_within(one) for one in catalog.price_list.surcharges if can_ask_for(package, one)]
 
 
-def on_board(offers: Offers, frame: Frame) -> list[str]:
-    """What can come on top of the prices on a frame's boards, in the words of the price list."""
-    packages = list(offers.catalog.packages.values())
+def on_board(catalog: Catalog, cells: Callable[[], Iterable[Cell]]) -> list[str]:
+    """What can come on top of the prices in the cells of a frame's boards, in the words of the price list."""
+    packages = list(catalog.packages.values())
     return [
         _within(one)
-        for one in offers.catalog.price_list.surcharges
+        for one in catalog.price_list.surcharges
         if one.when not in IN_THE_PRICE
         and any(can_ask_for(package, one) for package in packages)
-        and not (one.when == "blank" and _holds(_fitting(offers, frame), one))
+        and not (one.when == "blank" and _holds(cells(), one))
     ]
 
 
-def _fitting(offers: Offers, frame: Frame) -> Iterator[Offer]:
-    """The cells of a frame's boards that have a price."""
-    for size in frame.sizes:
-        for package in offers.catalog.packages.values():
-            choice = Choice(frame, size, frame.colorways[0], package)
-            cells = (offers.cell(choice, band) for band in offers.catalog.shop.bands)
-            yield from (cell for cell in cells if cell.fit["verdict"] != "no" and cell.bill["priced"])
-
-
-def _holds(cells: Iterator[Offer], surcharge: Surcharge) -> bool:
-    """Whether every one of these prices holds a surcharge."""
-    return all(any(line["id"] == surcharge.id for line in cell.bill["lines"]) for cell in cells)
+def _holds(cells: Iterable[Cell], surcharge: Surcharge) -> bool:
+    """Whether every price in these cells holds a surcharge."""
+    return all(surcharge.id in cell.charged for cell in cells if cell.cents is not None)
 
 
 def _within(surcharge: Surcharge) -> str:

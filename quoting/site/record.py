@@ -15,8 +15,8 @@ from pathlib import Path
 from typing import TypedDict, cast
 
 from quoting.catalog.model import Frame, Size
-from quoting.offers import Choice, Offers
-from quoting.site.board import Board, Row
+from quoting.site.board import Board
+from quoting.site.cells import Cell as Shown
 from quoting.site.material import Material
 
 FORMAT = 1
@@ -77,29 +77,22 @@ class Boards:
     def __init__(self) -> None:
         self.cells: dict[tuple[str, str], dict[str, list[Cell]]] = {}
 
-    def watch(self, offers: Offers, frame: Frame, size: Size, board: Board) -> None:
+    def watch(self, frame: Frame, size: Size, board: Board) -> None:
         """One board more."""
-        found = {row.package.id: _row(offers, frame, size, row) for row in board.rows()}
+        found = {row.package.id: [_cell(cell) for cell in row.cells] for row in board.rows()}
         self.cells[frame.id, size.key] = dict(sorted(found.items()))
 
     def of(self, site: Material, frame: Frame, size: Size) -> dict[str, list[Cell]]:
         """The cells of one board, made now where no page had it."""
         if (frame.id, size.key) not in self.cells:
-            self.watch(site.offers, frame, size, site.board(frame, size))
+            self.watch(frame, size, site.board(frame, size))
         return self.cells[frame.id, size.key]
 
 
-def _row(offers: Offers, frame: Frame, size: Size, row: Row) -> list[Cell]:
-    choice = Choice(frame, size, frame.colorways[0], row.package)
-    cells: list[Cell] = []
-    for shown, band in zip(row.cells, offers.catalog.shop.bands, strict=True):
-        if shown.verdict == "no":
-            cells.append(("partly" if shown.partly else "no", None, None))
-            continue
-        offer = offers.cell(choice, band)
-        cents = offer.lenses_cents if offer.bill["priced"] else None
-        cells.append((shown.verdict, cents, round(offer.thickest * 100)))
-    return cells
+def _cell(shown: Shown) -> Cell:
+    if shown.verdict == "no":
+        return "partly" if shown.partly else "no", None, None
+    return shown.verdict, shown.cents, shown.edge
 
 
 def _frame(site: Material, frame: Frame, boards: Boards) -> FrameRecord:

@@ -157,11 +157,17 @@ def test_the_end_across_plano_is_not_called_weaker(cells):
 
 
 def test_a_power_beyond_what_is_made_asks_no_other_end(catalog):
+    weaker = []
+
     class Strict(Offers):
-        def weaker(self, choice, band):
-            assert all(lens["fault"] != "not-made" for lens in self.cell(choice, band).lenses())
-            assert choice.package.material.drillable or choice.frame.mounting != "drilled"
-            return super().weaker(choice, band)
+        def fit_at(self, choice, power):
+            strongest = {band.other: band.strongest for band in catalog.shop.bands}.get(power, power)
+            if strongest != power:
+                fit = super().fit_at(choice, strongest)
+                assert "not-made" not in (fit["right"]["fault"], fit["left"]["fault"])
+                assert choice.package.material.drillable or choice.frame.mounting != "drilled"
+                weaker.append(power)
+            return super().fit_at(choice, power)
 
     for name in ("cottering", "moorvane"):
         frame = catalog.frames[name]
@@ -169,6 +175,7 @@ def test_a_power_beyond_what_is_made_asks_no_other_end(catalog):
         beyond = [cell for row in made.rows() for cell in row.cells if cell.codes[:1] == ("power-too-minus",)]
         assert beyond
         assert all(len(cell.notes) == 1 and not cell.fits for cell in beyond)
+    assert weaker
 
 
 def test_what_holds_for_every_power_is_told_before_what_holds_for_one(catalog):

@@ -11,6 +11,7 @@ from quoting.findings import Mark
 from quoting.offers import Ask, Choice, Offers
 from quoting.places import shared
 from quoting.prescription.text import read_slip
+from quoting.site.board import board_of
 from quoting.site.on_top import can_ask_for, on_board, on_package
 
 DAY = date(2026, 2, 1)
@@ -29,32 +30,38 @@ def priced_by(catalog, *surcharges):
     return Offers(replace(catalog, price_list=replace(catalog.price_list, surcharges=surcharges)), DAY)
 
 
+def told_on(offers, frame):
+    """What is named on the page of a frame."""
+    boards = [board_of(offers, frame, size) for size in frame.sizes]
+    return on_board(offers.catalog, lambda: (cell for one in boards for row in one.rows() for cell in row.cells))
+
+
 @pytest.mark.parametrize(
     ("frame", "given"),
     [("cottering", "full-rim-plastic"), ("moorvane", "drilled"), ("keldrow", "semi-rimless")],
 )
 def test_work_on_the_mounting_is_in_the_price_or_not_due(demo, frame, given):
     offers = priced_by(demo, *(surcharge("mounting", mounting=one) for one in ("drilled", "semi-rimless", given)))
-    assert on_board(offers, demo.frames[frame]) == []
+    assert told_on(offers, demo.frames[frame]) == []
 
 
 def test_what_prescription_and_wishes_ask_for_can_come_on_top_of_a_board(demo):
     offers = priced_by(demo, *(surcharge(when) for when in ("prism", "cylinder", "tint", "rush", "wrap", "power")))
-    told = on_board(offers, demo.frames["cottering"])
+    told = told_on(offers, demo.frames["cottering"])
     assert told == ["prism work", "cylinder work", "tint work", "rush work"]
 
 
 def test_a_blank_is_in_the_price_only_where_every_price_holds_it(demo):
     frame = demo.frames["cottering"]
-    assert on_board(priced_by(demo, surcharge("blank", over=20.0)), frame) == []
-    assert on_board(priced_by(demo, surcharge("blank", over=70.0)), frame) == ["blank work"]
-    assert on_board(priced_by(demo, surcharge("blank", over=200.0)), frame) == []
+    assert told_on(priced_by(demo, surcharge("blank", over=20.0)), frame) == []
+    assert told_on(priced_by(demo, surcharge("blank", over=70.0)), frame) == ["blank work"]
+    assert told_on(priced_by(demo, surcharge("blank", over=200.0)), frame) == []
 
 
 def test_a_package_names_what_its_lenses_can_be_charged_for(demo):
     offers = priced_by(demo, surcharge("mounting", mounting="drilled"), surcharge("tint"), surcharge("slab-off"))
     for package in demo.packages.values():
-        told = on_package(offers, package)
+        told = on_package(offers.catalog, package)
         assert ("mounting work" in told) == package.material.drillable
         assert ("slab-off work" in told) == (package.design.kind in ("progressive", "bifocal"))
         assert ("tint work" in told) <= (package.material.tint_depth > 0)
@@ -66,7 +73,7 @@ def test_every_surcharge_of_a_quote_is_named_or_in_the_price_of_its_board(demo, 
     seen = 0
     rx = read_slip("OD -2.00 -2.25 x 90 1 BI / OS -2.00 -2.25 x 90 / PD 58").prescription
     chosen, offers = demo.frames[frame], Offers(demo, DAY)
-    named = on_board(offers, chosen)
+    named = told_on(offers, chosen)
     band = next(one for one in demo.shop.bands if one.low <= -4.25 <= one.high)
     for package in demo.packages.values():
         choice = Choice(chosen, chosen.sizes[0], chosen.colorways[0], package)

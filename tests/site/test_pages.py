@@ -227,7 +227,7 @@ def test_each_cell_of_a_board_says_what_the_engine_says(pages, catalog, frame):
             cells = soup.find(id=f"{size.key}-{package.id}").find_all("td")
             choice = Choice(chosen, size, chosen.colorways[0], package)
             for cell, band in zip(cells, shop.bands, strict=True):
-                offer, other = offers.cell(choice, band), offers.weaker(choice, band)
+                offer, other = offers.cell(choice, band), offers.at(choice, band.other)
                 verdicts = offer.fit["verdict"], other.fit["verdict"]
                 told = cell["class"][0]
                 assert (told == "no") == (verdicts[0] == "no")
