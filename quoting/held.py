@@ -32,7 +32,8 @@ class Held:
         """One name for all frames that are alike to the kernel, whatever their own names and colorways."""
         key = (id(frame), id(size))
         if key not in self._names:
-            self._names[key] = frame, size, digest(front_key(self.frame(frame, size), frame.family))
+            table = frame_table(self.catalog.shop, frame, size, drawn=False)
+            self._names[key] = frame, size, digest(front_key(table, frame.family))
         return self._names[key][2]
 
     def frame(self, frame: Frame, size: Size) -> records.Frame:

@@ -150,8 +150,7 @@ class Offers:
         front, package = self.front(choice.frame, choice.size), self._made[choice.package.id]
 
         def work_out() -> records.Fit:
-            job, _ = self.job(choice, Ask(band_prescription(choice.package, power)))
-            return self._ground.fit(job, front, package)
+            return self._ground.fit(self.job(choice, Ask(band_prescription(choice.package, power)))[0], front, package)
 
         return self._fitted.get(front, package, power, work_out)
 

@@ -15,7 +15,9 @@ import os
 import platform
 import sqlite3
 import zlib
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from contextvars import ContextVar
 from functools import cache
 from hashlib import blake2b
 from pathlib import Path
@@ -27,6 +29,10 @@ from quoting.places import shared
 
 # About ten frames with fifty packages in ten bands at both ends
 MOST_HELD = 10_000
+
+
+# What one frame's page and its neighbors recall
+MOST_LATELY = 64
 
 
 def make_room(held: dict[Any, Any]) -> None:
@@ -43,7 +49,8 @@ def digest(value: object) -> str:
 @cache
 def program() -> str:
     """The name of the program as its text stands: its code, the languages it speaks, and what writes numbers for it."""
-    texts = [*Path(quoting.__path__[0]).rglob("*.py"), *(shared("theme") / "languages").glob("*.po")]
+    code = Path(quoting.__path__[0])
+    texts = [*code.rglob("*.py"), *code.rglob("*.js"), *(shared("theme") / "languages").glob("*.po")]
     read = [(path.as_posix(), path.read_bytes()) for path in sorted(texts)]
     return digest((read, platform.python_version(), WRITER))
 
@@ -76,14 +83,17 @@ FIND = "SELECT content FROM kept WHERE key = ?"
 class Memory:
     """The answers of the last build, on disk, and a second file that takes those that this build uses.
 
-    Both are SQLite files, so that what is held in memory does not grow with the shop.
+    Both are SQLite files, so that what is held in memory does not grow with the shop.  ``brings``: this is one of
+    several processes of a build, and what it finds goes to the one whose files they are.
     """
 
-    def __init__(self, file: Path | None) -> None:
+    def __init__(self, file: Path | None, brings: bool = False) -> None:
         self.file = file
         self._old = opened(file) if file else None
-        self._side = file.with_name(f"{file.name}.{os.getpid()}") if file else None
+        self._side = file.with_name(f"{file.name}.{os.getpid()}") if file and not brings else None
         self._new = started(self._side) if self._side else None
+        self._brought: dict[str, bytes] | None = {} if brings else None
+        self.lately: dict[str, Any] = {}  # what `recalled` found: one page asks for the same more than once
 
     @classmethod
     def of(cls, shop: Path) -> Memory:
@@ -92,6 +102,28 @@ class Memory:
             return cls(cache_file(shop))
         except (OSError, RuntimeError):
             return cls(None)
+
+    @property
+    def whole(self) -> bool:
+        """Whether what is put here will be found here."""
+        return self._new is not None
+
+    def bring(self) -> list[tuple[str, bytes]]:
+        """What was found since the last time, for `take` in another process."""
+        brought = list((self._brought or {}).items())
+        self._brought = {}
+        return brought
+
+    def take(self, brought: list[tuple[str, bytes]]) -> None:
+        """Keep what another process has brought."""
+        for key, content in brought:
+            self._write(key, content)
+
+    def has(self, key: str) -> bool:
+        """Whether anything is known under a key."""
+        with suppress(sqlite3.Error):
+            return any(file.execute(FIND, (key,)).fetchone() for file in (self._new, self._old) if file)
+        return False
 
     def get(self, key: str) -> Any:
         """What is known under a key; None where nothing is."""
@@ -120,7 +152,9 @@ class Memory:
         return None
 
     def _write(self, key: str, content: bytes) -> None:
-        if self._new is not None:
+        if self._brought is not None:
+            self._brought[key] = content
+        elif self._new is not None:
             with suppress(sqlite3.Error):
                 self._new.execute("INSERT OR REPLACE INTO kept VALUES (?, ?)", (key, content))
 
@@ -137,6 +171,39 @@ class Memory:
                 self._old.close()
             if self._side is not None:
                 self._side.unlink(missing_ok=True)
+
+
+_memory: ContextVar[Memory] = ContextVar("memory")
+
+
+@contextmanager
+def remembering(memory: Memory) -> Iterator[None]:
+    """A while in which `recalled` asks this memory."""
+    before = _memory.set(memory)
+    try:
+        yield
+    finally:
+        _memory.reset(before)
+
+
+def recalled(name: object, made: Callable[[Any], bool], make: Callable[[], Any]) -> Any:
+    """Plain data that follows from what its name holds: as it was kept, or as ``make`` gives it.
+
+    ``made`` says whether something has the form of what ``make`` gives.  Without a memory it is made.
+    """
+    memory = _memory.get(None)
+    if memory is None:
+        return make()
+    key = digest(name)
+    if key not in memory.lately:
+        found = memory.get(key)
+        if found is None or not made(found):
+            found = make()
+            memory.put(key, found)
+        if len(memory.lately) >= MOST_LATELY:
+            memory.lately.clear()
+        memory.lately[key] = found
+    return memory.lately[key]
 
 
 def opened(file: Path) -> sqlite3.Connection | None:

@@ -39,9 +39,9 @@ def true_ed(size: Size) -> float:
     return size.ed if size.outline is None else rounded(dimensions(*map(list, size.outline))[2], 2)
 
 
-def frame_table(shop: Shop, frame: Frame, size: Size) -> records.Frame:
-    """One size of a frame with its outline and its mounting's limits."""
-    xs, ys = size_outline(size, frame.family)
+def frame_table(shop: Shop, frame: Frame, size: Size, drawn: bool = True) -> records.Frame:
+    """One size of a frame with its mounting's limits; with its outline if it is traced, or ``drawn``."""
+    xs, ys = size_outline(size, frame.family) if drawn or size.outline is not None else ((), ())
     mounting = shop.mountings[frame.mounting]
     return {
         "a": size.a,

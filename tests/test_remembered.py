@@ -110,8 +110,15 @@ def spoil(shop, change):
 
 
 def inside(change):
-    """A change of each list that is kept of a package."""
-    return lambda text: json.dumps({name: change(rows) for name, rows in json.loads(text).items()})
+    """A change of each list that is kept of a package; of what has no packages a list of one word is left."""
+
+    def changed(text):
+        whole = json.loads(text)
+        if not isinstance(whole, dict):
+            return json.dumps(["x"])
+        return json.dumps({name: change(rows) if isinstance(rows, list) else 7 for name, rows in whole.items()})
+
+    return changed
 
 
 SPOILED = {

@@ -22,6 +22,9 @@ from quoting.written.salvage import LINES
 
 DAY = click.DateTime(formats=["%Y-%m-%d"])
 FOLDER = click.Path(file_okay=False, path_type=Path)
+JOBS = click.option(
+    "--jobs", type=click.IntRange(1), help="Processes that work out lens boards.  [default: as many as pay]"
+)
 
 
 def tell(findings: Iterable[Finding], as_json: bool = False) -> None:

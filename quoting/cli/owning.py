@@ -15,7 +15,7 @@ from quoting.catalog.photos import photo_findings
 from quoting.catalog.placeholders import placeholders
 from quoting.catalog.sound import FRAMES, LENSES
 from quoting.choosing import choice_of
-from quoting.cli.common import DAY, FOLDER, day_of, loaded, misuse, own_shop, tell, tell_editor, to_mend
+from quoting.cli.common import DAY, FOLDER, JOBS, day_of, loaded, misuse, own_shop, tell, tell_editor, to_mend
 from quoting.cli.waiting import progress_bar
 from quoting.findings import errors
 from quoting.keeping.maps import maps_read
@@ -26,8 +26,8 @@ from quoting.private.sense import private_findings
 from quoting.sense import MOST_ASKED, sound_sense, whole_sense
 from quoting.show.paper import paper_of
 from quoting.show.text import quote_text, ranked, summary
+from quoting.site.build import End, prose_of
 from quoting.site.build import build as build_site
-from quoting.site.build import prose_of
 from quoting.site.serve import serve as serve_site
 
 # The customer of the demo: a strong minus prescription, as a mail would have it
@@ -76,10 +76,10 @@ def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thor
         click.echo(summary(catalog))
 
 
-def built(shop: Path, output: Path, day: date) -> bool:
+def built(shop: Path, output: Path, day: date, jobs: int | None = None) -> bool:
     """Build with a progress bar; tell what was found; True where a site stands."""
     with progress_bar("building") as progress:
-        result = build_site(shop, output, day, progress)
+        result = build_site(shop, output, day, progress, end=End(jobs=jobs or 0))
     tell(result.findings)
     if errors(result.findings):
         click.echo("The site was not touched.", err=True)
@@ -92,9 +92,10 @@ def built(shop: Path, output: Path, day: date) -> bool:
 @click.argument("shop", type=FOLDER, required=False)
 @click.option("--to", "output", type=FOLDER, default=Path("site-out"), show_default=True, help="Where the site goes.")
 @click.option("--on", type=DAY, help="The day to reckon with.  [default: today]")
-def build(shop: Path | None, output: Path, on: datetime | None) -> None:
+@JOBS
+def build(shop: Path | None, output: Path, on: datetime | None, jobs: int | None) -> None:
     """Build the site.  A failed build leaves the old one untouched."""
-    sys.exit(0 if built(own_shop(shop), output, day_of(on)) else 1)
+    sys.exit(0 if built(own_shop(shop), output, day_of(on), jobs) else 1)
 
 
 @click.command()

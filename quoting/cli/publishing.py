@@ -13,7 +13,7 @@ from typing import NoReturn
 import click
 
 from quoting.catalog.placeholders import placeholders
-from quoting.cli.common import DAY, FOLDER, day_of, misuse, own_shop, tell
+from quoting.cli.common import DAY, FOLDER, JOBS, day_of, misuse, own_shop, tell
 from quoting.cli.waiting import progress_bar
 from quoting.findings import errors
 from quoting.show.changes import brief_text, changes_text
@@ -118,7 +118,8 @@ def _unreadable(output: Path, fault: Exception) -> NoReturn:
 @click.option("--dry-run", is_flag=True, help="Build and compare, and put nothing there.")
 @click.option("--back", is_flag=True, help="Put the build that stood before in place again; this one goes.")
 @ON
-def publish(shop: Path | None, output: Path, dry_run: bool, back: bool, on: datetime | None) -> None:
+@JOBS
+def publish(shop: Path | None, output: Path, dry_run: bool, back: bool, on: datetime | None, jobs: int | None) -> None:
     """Build the site and put it in place of the one in --to, as a whole or not at all; say what changes.
 
     The last three builds before it are kept in a hidden folder beside --to, such as .www.bevelbook-past: --back puts
@@ -126,14 +127,14 @@ def publish(shop: Path | None, output: Path, dry_run: bool, back: bool, on: date
     or to the one that `redirects` in shop.yaml names.  `changes` tells beforehand, and in full, what changes.
     """
     if back:
-        if dry_run or on or shop:
+        if dry_run or on or shop or jobs:
             misuse("--back takes --to alone: it brings back a build as it was")
         _back(output)
         return
     folder, day = own_shop(shop), day_of(on)
     try:
         with progress_bar(str(folder)) as progress:
-            done = publishing.publish(folder, output, day, progress, dry_run)
+            done = publishing.publish(folder, output, day, progress, dry_run, jobs or 0)
     except ValueError as fault:
         _unreadable(output, fault)
     unmended = [replace(one, severity="warning") for one in placeholders(folder)]  # the public is about to see them

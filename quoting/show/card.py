@@ -12,7 +12,6 @@ from html import escape
 from xml.etree import ElementTree
 
 from quoting.catalog.model import Colorway, Frame, Size
-from quoting.languages import spoken
 from quoting.pictures import PILLOW, Area
 from quoting.pictures import painted as picture
 from quoting.show.front import ANY, uncolored
@@ -46,7 +45,7 @@ LOOKS: dict[str, dict[str, str]] = {
 
 def drawn(frame: Frame, size: Size, color: Colorway, rim: float, stops: Stops = ()) -> str:
     """The front as SVG, without its looks; ``stops`` is the paint of its lenses."""
-    sheet = uncolored((frame.family, frame.mounting, color.sun), size, rim, False, (0.0, 0.0), spoken())
+    sheet = uncolored((frame.family, frame.mounting, color.sun), size, rim, False, (0.0, 0.0))
     body = sheet.body.replace(ANY.front, escape(color.front)).replace(ANY.temples, escape(color.temples))
     box = f"{sheet.left} {sheet.top} {sheet.right - sheet.left} {sheet.bottom - sheet.top}"
     return painted(element("svg", body, xmlns=SVG.strip("{}"), viewBox=box), stops, "shade")

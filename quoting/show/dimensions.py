@@ -7,7 +7,6 @@ import math
 
 from quoting.catalog.model import Size
 from quoting.show.amounts import plain
-from quoting.show.half import Ring
 from quoting.show.pen import element, number, words
 
 # Room that the dimension of a height needs beside a drawing, mm: the widest fronts still go on a sheet of paper
@@ -88,10 +87,10 @@ def boxes(size: Size) -> str:
     return body
 
 
-def box_dimensions(size: Size, lens: Ring, rim: float) -> str:
-    """Everything that is printed on a temple, and ED, where it is measured."""
+def box_dimensions(size: Size, out: float, rim: float) -> str:
+    """Everything that is printed on a temple, and ED, where it is measured; ``out``: how far the lenses go, mm."""
     inner, outer, half = size.dbl / 2, size.dbl / 2 + size.a, size.b / 2
-    side = max(u for u, _ in lens.points) + rim + 6.0 + GAP
+    side = out + rim + 6.0 + GAP
     body = boxes(size) + across(-outer, -inner, half + rim + GAP, half, f"A {plain(size.a)}")
     body += across(-inner, inner, -half - rim - GAP + 1.0, -half, f"DBL {plain(size.dbl)}")
     body += upright(-half, half, side, outer, f"B {plain(size.b)}")

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from functools import lru_cache
 from html import escape
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from quoting.catalog.model import Colorway, Family, Frame, Mounting, Size
 from quoting.languages import Tongue, spoken
+from quoting.remembered import recalled
 from quoting.show.dimensions import ABOVE, BELOW, MARGIN, box_dimensions, check_line, grid
 from quoting.show.half import Ring, lens_ring
 from quoting.show.pen import Point, drawing, element, polyline
@@ -77,39 +78,59 @@ class Sheet(NamedTuple):
     bottom: float
 
 
+def in_front(shape: tuple[Family, Mounting, bool], size: Size, rim: float) -> tuple[str, float]:
+    """Lenses and what holds them, with ANY in place of the colors; and how far the lenses go to each side, mm."""
+    box = (size.a, size.b, size.dbl, size.ed, size.outline)
+    body, out = recalled(("front", shape, box, rim), _is_front, lambda: _in_front(shape, size, rim))
+    return body, out
+
+
 @lru_cache(maxsize=32)
-def in_front(shape: tuple[Family, Mounting, bool], size: Size, rim: float) -> str:
-    """Lenses and what holds them, with ANY in place of the colors."""
+def _in_front(shape: tuple[Family, Mounting, bool], size: Size, rim: float) -> list[str | float]:
     family, mounting, sun = shape
     lens = lens_ring(size, family)
     body = [held(family, mounting, lens, rim, ANY), glass(lens, sun)]
     if mounting != "full-rim-plastic":
         body.reverse()
-    return "".join(body)
+    return ["".join(body), max(u for u, _ in lens.points)]
 
 
-@lru_cache(maxsize=32)
+def _is_front(kept: Any) -> bool:
+    return isinstance(kept, list) and [type(one) for one in kept] == [str, float] and kept[0][:1] == "<"
+
+
 def uncolored(
     shape: tuple[Family, Mounting, bool],
     size: Size,
     rim: float,
     dimensions: bool,
     least: tuple[float, float],
-    _: Tongue,
 ) -> Sheet:
     """The drawing with ANY in place of the colors; ``shape`` is family, mounting, and whether its lenses are for sun.
 
     All colorways of a size are this one drawing: it is made once for as long as the pages of a frame are, in each
     language that is spoken, since its dimensions are numbers.
     """
-    mounting, lens = shape[1], lens_ring(size, shape[0])
-    body = in_front(shape, size, rim)
+    return _uncolored(shape[1], size, rim, dimensions, least, in_front(shape, size, rim), spoken())
+
+
+@lru_cache(maxsize=32)
+def _uncolored(
+    mounting: Mounting,
+    size: Size,
+    rim: float,
+    dimensions: bool,
+    least: tuple[float, float],
+    front: tuple[str, float],
+    _: Tongue,
+) -> Sheet:
+    body, out = front
     side = max(least[0], reach(mounting, size, rim)) + ROOM
     top, bottom = -max(least[1], size.b / 2 + rim * 1.3) - ROOM, max(least[1], size.b / 2 + rim) + ROOM
     if not dimensions:
         return Sheet(body, -side, top, side, bottom)
     right, top, bottom = side + MARGIN, top - ABOVE, bottom + BELOW
-    measures = box_dimensions(size, lens, rim) + check_line(bottom)
+    measures = box_dimensions(size, out, rim) + check_line(bottom)
     groups = element("g", body, class_="frame") + element("g", measures, class_="measures")
     return Sheet(grid(-side, right, top, bottom) + groups, -side, top, right, bottom)
 
@@ -128,7 +149,7 @@ def front_svg(
     ``sheet``: least half width and half height, mm; the same sheet makes drawings that can be compared at sight.
     """
     shape = (frame.family, frame.mounting, color.sun)
-    body, left, top, right, bottom = uncolored(shape, size, rim, dimensions, sheet, spoken())
+    body, left, top, right, bottom = uncolored(shape, size, rim, dimensions, sheet)
     name = f"drawing front{' measured' if dimensions else ''}"
     body = body.replace(ANY.front, escape(color.front)).replace(ANY.temples, escape(color.temples))
     return drawing(body, label, left, top, right - left, bottom - top, name)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from quoting.catalog.model import Frame, Package, Size
 from quoting.offers import Offers
+from quoting.site.ahead import NOBODY, Ahead
 from quoting.site.board import Board
 from quoting.site.cells import Cell
 from quoting.site.rows import Rows
@@ -18,9 +19,10 @@ MOST_BOARDS = 12
 
 
 class Boards:
-    """Those of one edition.  ``watch`` is shown each once."""
+    """Those of one edition.  ``watch`` is shown each once; some may be worked out ahead."""
 
-    def __init__(self, offers: Offers, watch: Watch | None) -> None:
+    def __init__(self, offers: Offers, watch: Watch | None, worked_out: Ahead = NOBODY) -> None:
+        self._ahead = worked_out
         self._rows = Rows(offers)
         self._watch = watch
         self._held: dict[tuple[str, str], Board] = {}
@@ -32,6 +34,7 @@ class Boards:
         if key not in self._held:
             if len(self._held) >= MOST_BOARDS:
                 self._held.clear()
+            self._ahead.need(frame)
             self._held[key] = self._rows.board(frame, size)
             if self._watch is not None and key not in self._taken:
                 self._watch(frame, size, self._held[key])

@@ -26,7 +26,8 @@ from quoting.findings import Finding, Mark, errors
 from quoting.languages import speaking
 from quoting.offers import Offers
 from quoting.places import shared
-from quoting.remembered import Memory
+from quoting.remembered import Memory, remembering
+from quoting.site.ahead import NOBODY, Ahead, ahead
 from quoting.site.alone import BusyError, alone
 from quoting.site.boards import Watch
 from quoting.site.editions import editions
@@ -67,6 +68,7 @@ class End:
     put: Callable[[Material, Path, Path], None] = in_place  # raises OSError
     watch: Watch | None = None  # is shown each board on the way there
     first: Callable[[Path], None] = nothing_first  # is shown where it belongs, once nobody else works there
+    jobs: int = 0  # processes that work out boards; 0: as many as pay
 
 
 IN_PLACE = End()
@@ -84,7 +86,13 @@ def prose_of(shop: Path) -> Path | None:
 
 
 def rendered(
-    offers: Offers, shop: Path, content: Path, output: Path, progress: Progress, watch: Watch | None = None
+    offers: Offers,
+    shop: Path,
+    content: Path,
+    output: Path,
+    progress: Progress,
+    watch: Watch | None = None,
+    working: Ahead = NOBODY,
 ) -> Material:
     """Everything in ``output``, in every language; what was found is in the result's findings.
 
@@ -94,13 +102,13 @@ def rendered(
     folders = tuple(one.folder.rstrip("/") for one in others)
     steps = [partial(in_all, progress, at, len(others) + 1) for at in range(len(others) + 1)]
     said = {one: in_words(offers, one.tongue.language) for one in (first, *others)}
-    site = Material(said[first], steps[-1], Prose(content, folders=folders), watch=watch, edition=first)
+    site = Material(said[first], steps[-1], Prose(content, folders=folders), watch=watch, ahead=working, edition=first)
     site.cards.output = output
     if any(photos_of(frame) for frame in site.frames):
         progress(0, site.total * len(steps), "photos")
     site.findings += site.album.make(shop, offers.catalog, output)
     made = [
-        Material(said[one], steps[at], Prose(content), edition=one, album=site.album, cards=site.cards)
+        Material(said[one], steps[at], Prose(content), ahead=working, edition=one, album=site.album, cards=site.cards)
         for at, one in enumerate(others)
     ]
     for one in made:
@@ -229,7 +237,8 @@ def built(
         new, empty = Path(side) / "site", Path(side) / "no-prose"
         new.mkdir()
         empty.mkdir()
-        site = rendered(offers, seen.shop, seen.content or empty, new, progress, end.watch)
+        with remembering(offers.memory), ahead(offers, end.jobs) as working:
+            site = rendered(offers, seen.shop, seen.content or empty, new, progress, end.watch, working)
         findings = [*findings, *site.findings, *seen.findings(), *refusal(output)]  # somebody may have put a file there
         if errors(findings):
             return BuildResult(tuple(findings), 0, output)

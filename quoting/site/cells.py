@@ -9,20 +9,13 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from quoting.languages import _
 from quoting.show.terms import verdict
 
 # A verdict is a sign and a word, never a color alone
 SIGNS = {"fits": "✓", "caution": "!", "no": "×"}
-
-FITTING = Markup('<b class="price">{price}</b><span class="edge">{thickness}</span>')
-WHY = Markup('<span class="why">{note}</span>')
-CELL = Markup(
-    '<td class="{verdict}{partly}"><span class="mark" aria-hidden="true">{sign}</span>'
-    '<span class="sr">{word}: </span>{body}</td>'
-)
 
 
 class Cell(NamedTuple):
@@ -56,15 +49,15 @@ class="price">$24.00</b><span class="edge">edge 3.4</span></td>
 
 @lru_cache(maxsize=32768)
 def _html(shown: tuple[Any, ...], word: str, ask: str) -> Markup:
-    cell = Cell(*shown)
-    body = Markup("") if cell.verdict == "no" else FITTING.format(price=cell.price or ask, thickness=cell.thickness)
-    body += Markup(" ").join(WHY.format(note=note) for note in cell.notes)
-    return CELL.format(
-        verdict=cell.verdict,
-        partly=" partly" if cell.partly else "",
-        sign=SIGNS[cell.verdict],
-        word=word,
-        body=body,
+    cell, fit = Cell(*shown), ""
+    if cell.verdict != "no":
+        price, thickness = escape(cell.price or ask), escape(cell.thickness)
+        fit = f'<b class="price">{price}</b><span class="edge">{thickness}</span>'
+    why = " ".join(f'<span class="why">{escape(note)}</span>' for note in cell.notes)
+    return Markup(
+        f'<td class="{cell.verdict}{" partly" if cell.partly else ""}">'
+        f'<span class="mark" aria-hidden="true">{SIGNS[cell.verdict]}</span>'
+        f'<span class="sr">{escape(word)}: </span>{fit}{why}</td>'
     )
 
 

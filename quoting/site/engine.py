@@ -4,7 +4,9 @@
 from __future__ import annotations
 
 from functools import cache
+from typing import Any
 
+from quoting.remembered import recalled
 from quoting.site.assets import squeezed
 from quoting.site.page_data import compact, remedy_words
 from quoting.site.to_js import emit, kernel_paths
@@ -64,10 +66,19 @@ LIGHT_ALONE = (
 )
 
 
-@cache
 def scripts() -> dict[str, str]:
-    """File name -> script, emitted once a process.   Raises OutsideSubsetError where the kernel left its subset."""
+    """File name -> script, emitted once a program.   Raises OutsideSubsetError where the kernel left its subset."""
+    return dict(recalled("scripts", _are_scripts, _scripts))
+
+
+@cache
+def _scripts() -> dict[str, str]:
     return emit(kernel_paths(), short=True, roots={**ROOTS, **LATER, **LIGHT})
+
+
+def _are_scripts(kept: Any) -> bool:
+    names = {*LATER_ALONE, *LIGHT_ALONE}
+    return isinstance(kept, dict) and names < kept.keys() and all(isinstance(one, str) for one in kept.values())
 
 
 def engine_script() -> str:

@@ -39,15 +39,15 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         articles = self.context.get("articles", [])
         combinations = [one for one in articles if getattr(one, "combination", None)]
         guides = sorted((one for one in articles if one.folder == "guides"), key=lambda one: one.date)
-        self._page("index.html", "home", combinations=combinations, guides=guides)
-        self._page("frames/index.html", "frames")
-        for frame in site.frames:
+        for frame in site.frames:  # first: lists draw what was drawn here
             self._page(f"frames/{frame.id}/index.html", "frame", frame=frame)
             folder = Path(self.output_path) / "frames" / frame.id
             (folder / "fronts.js").write_text(site.drawings.script(frame), encoding="utf-8")
             for size in frame.sizes if len(frame.sizes) > 1 else ():  # an only size is on the page itself
                 drawn = alone(site.drawings.front(frame, size, frame.shown_first, True))
                 (folder / f"{size.key}.svg").write_text(drawn, encoding="utf-8")
+        self._page("index.html", "home", combinations=combinations, guides=guides)
+        self._page("frames/index.html", "frames")
         self._page("lenses/index.html", "lenses")
         for package in site.packages:
             self._page(f"lenses/{package.id}/index.html", "lens", package=package)

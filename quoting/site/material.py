@@ -26,6 +26,7 @@ from quoting.show.brief import meanings
 from quoting.show.cautions import matters
 from quoting.show.cut import section_svg
 from quoting.show.versions import other_lines, version_text
+from quoting.site.ahead import NOBODY, Ahead
 from quoting.site.album import Album
 from quoting.site.board import Board
 from quoting.site.boards import Boards, Watch
@@ -54,6 +55,7 @@ class Material:
     album: Album = field(default_factory=Album)
     cards: Cards = field(default_factory=Cards)
     watch: Watch | None = None  # is shown each board once
+    ahead: Ahead = NOBODY  # who works out boards meanwhile
     edition: Edition | None = None  # the one that is made; the shop's first where none is named
 
     @property
@@ -88,7 +90,7 @@ class Material:
     @cached_property
     def boards(self) -> Boards:
         """All boards of the shop."""
-        return Boards(self.offers, self.watch)
+        return Boards(self.offers, self.watch, self.ahead)
 
     def board(self, frame: Frame, size: Size) -> Board:
         """The lens board of a frame in a size."""

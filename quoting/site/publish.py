@@ -31,8 +31,12 @@ class Published:
     changes: Changes | None  # None for the first, and where the build failed
 
 
-def publish(shop: Path, output: Path, day: date, progress: Progress | None = None, dry: bool = False) -> Published:
+def publish(
+    shop: Path, output: Path, day: date, progress: Progress | None = None, dry: bool = False, jobs: int = 0
+) -> Published:
     """Build, compare with what stands, put it there unless ``dry``.  Any error leaves what stands as it was.
+
+    ``jobs``: processes that work out boards; 0: as many as pay.
 
     Raises ValueError where the record of the build that stands cannot be read.
     """
@@ -53,7 +57,8 @@ def publish(shop: Path, output: Path, day: date, progress: Progress | None = Non
         again = before if before and changes and changes.none and _same(before, record, new, place) else None
         told.append((0 if dry else _put(new, place, record, again), changes))
 
-    result = build(shop, output, day, progress, end=End(put, boards.watch, lambda place: stands.append(last(place))))
+    end = End(put, boards.watch, lambda place: stands.append(last(place)), jobs)
+    result = build(shop, output, day, progress, end=end)
     return Published(result, *(told[0] if told else (0, None)))
 
 

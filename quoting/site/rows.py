@@ -40,6 +40,10 @@ class Rows:
             self._offers.pass_on(frame, size)
         return joined(self._offers.catalog, size, rows)
 
+    def knows(self, frame: Frame, size: Size) -> bool:
+        """Whether anything is known of a board."""
+        return self._offers.memory.has(self.key(frame, size))
+
     def key(self, frame: Frame, size: Size) -> str:
         """The name of all that a board depends on beside its packages."""
         front, money = self._offers.front(frame, size), self._offers.money(frame.colorways[0])

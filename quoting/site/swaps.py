@@ -7,12 +7,14 @@ Two traced outlines are laid over each other; without traces box, ED and curve d
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from quoting.catalog.model import Frame, Size
 from quoting.catalog.shop import Catalog
 from quoting.kernel.outline import perimeter
 from quoting.kernel.swap import FAR_CIRCUMFERENCE_MM, FAR_CURVE_D, judged
 from quoting.kernel.swap_held import FAR_GROOVE_MM, FAR_HOLE_MM, GROOVE_MM, HOLE_MM
+from quoting.remembered import recalled
 from quoting.swapping import bored, compared, grooves, held_alike
 from quoting.tables import size_outline
 
@@ -103,5 +105,15 @@ def _held_apart(frame: Frame, size: Size, other: Frame, other_size: Size) -> boo
 
 def around(frame: Frame, size: Size, other: Frame, other_size: Size) -> float:
     """By how much the circumferences of two outlines differ, mm."""
-    one, two = (perimeter(*map(list, size_outline(s, f.family))) for f, s in ((frame, size), (other, other_size)))
-    return abs(one - two)
+    return abs(circumference(size, frame.family) - circumference(other_size, other.family))
+
+
+def circumference(size: Size, family: str) -> float:
+    """The length of an outline, mm."""
+    name = ("circumference", size.a, size.b, size.ed, family, size.outline)
+    length = partial(_circumference, size, family)
+    return float(recalled(name, lambda kept: isinstance(kept, float), length))
+
+
+def _circumference(size: Size, family: str) -> float:
+    return perimeter(*map(list, size_outline(size, family)))

@@ -2,37 +2,41 @@
 
     python -m tests.bench.build --frames 2000
 
-A synthetic shop (seeded; 60 packages, 5 bands, one size a frame) is built twice: once with nothing remembered, once as
-after a change of prices.  Printed: reading the files, the engine, drawing and joining pages, writing them, the whole,
-ms a page and the most memory held; then a loop that renders one template with the bytes of each page already made, and
-writes them: the least that any generator does.  Everything in one process and one run.
+A synthetic shop (seeded; 60 packages, 5 bands, one size a frame) is built each time by a process of its own: with
+nothing remembered, by one process and by as many as pay; after nothing has changed; and after one price of one package
+has.  Printed in processor time: reading the files, the engine, the rest of the boards, joining pages, all else (files,
+links, scripts), what other processes took; the whole also by the clock; ms a page; and the most memory that the first
+process and any other one held.  Then a loop that renders one template with the bytes of each page already made, and
+writes them: the least that any generator does.
 """
 
 import argparse
+import json
 import os
 import random
 import resource
 import shutil
+import subprocess
+import sys
 import tempfile
 import time
 from collections import defaultdict
 from datetime import date
 from pathlib import Path
 
-from jinja2 import Environment
+from jinja2 import Environment, Template
 
-from quoting.catalog.load import load
 from quoting.findings import errors
-from quoting.kernel import quote
+from quoting.ground import Ground
 from quoting.site import build as building
-from quoting.site.build import build
+from quoting.site.ahead import cores
+from quoting.site.rows import Rows
 from tests.bench.load import FAMILIES
 
 CORNER = Path(__file__).parents[1] / "shops" / "corner"
 DAY = date(2026, 2, 1)
 BANDS = [(-8.0, -6.25), (-6.0, -4.25), (-4.0, -2.25), (-2.0, 2.0), (2.25, 4.0)]
 MATERIALS = [(1.498, 1.32, 2.0), (1.555, 1.28, 1.8), (1.586, 1.2, 1.5), (1.597, 1.3, 1.3), (1.66, 1.36, 1.2)]
-PAGES = 400
 FRAME = """  - id: frame-{n}
     name: Frame {n}
     family: {family}
@@ -101,54 +105,95 @@ def make_shop(folder, count):
 
 
 class Clock:
-    """Processor time by part, measured by wrapping what does each."""
+    """Processor time by part, measured by wrapping what does each; a part within another is not counted twice."""
 
     def __init__(self):
         self.spent = defaultdict(float)
-        self.calls = defaultdict(int)
+        self._within = [0.0]
 
-    def wrap(self, name, work):
-        """The same function, its time counted."""
+    def wrap(self, holder, name, part):
+        """Count the time of a function."""
+        work = getattr(holder, name)
 
         def timed(*args, **more):
             before = time.process_time()
+            self._within.append(0.0)
             try:
                 return work(*args, **more)
             finally:
-                self.spent[name] += time.process_time() - before
-                self.calls[name] += 1
+                whole = time.process_time() - before
+                self.spent[part] += whole - self._within.pop()
+                self._within[-1] += whole
 
-        return timed
+        setattr(holder, name, timed)
 
 
-def one_build(shop, output):
-    """Seconds by part of one build, and how many pages came."""
-    clock, fit, read = Clock(), quote.fit, building.load
-    quote.fit, building.load = clock.wrap("engine", fit), clock.wrap("load", read)
-    before = time.process_time()
-    try:
-        result = build(shop, output, DAY)
-    finally:
-        quote.fit, building.load = fit, read
+PARTS = ("load", "engine", "boards", "pages", "all else", "other processes")
+
+
+def one_build(shop, output, jobs):
+    """One build in this process, as plain numbers."""
+    clock = Clock()
+    clock.wrap(building, "load", "load")
+    clock.wrap(Ground, "fit", "engine")
+    clock.wrap(Rows, "board", "boards")
+    clock.wrap(Template, "render", "pages")
+    before, began = time.process_time(), time.monotonic()
+    result = building.build(shop, output, DAY, end=building.End(jobs=jobs))
+    whole = time.process_time() - before
     assert errors(result.findings) == [], result.findings[:3]
-    return time.process_time() - before, clock, result.pages
+    return clock.spent | {
+        "all else": whole - sum(clock.spent.values()),
+        "other processes": sum(os.times()[2:4]),
+        "clock": time.monotonic() - began,
+        "pages made": result.pages,
+        "memory": held(resource.RUSAGE_SELF),
+        "memory of another": held(resource.RUSAGE_CHILDREN),
+    }
 
 
-def memory():
-    """The most memory this process has held, MB."""
-    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000
+def held(who):
+    """The most memory that this process, or any that it has started, has held, MB."""
+    return resource.getrusage(who).ru_maxrss / 1000
 
 
 def bare_loop(site, folder):
-    """Seconds to render and write the same bytes with one template that holds nothing but them."""
-    pages = {path.relative_to(site): path.read_text(encoding="utf-8") for path in site.rglob("*.html")}
+    """The same numbers for a loop that renders and writes the same bytes with one template that holds nothing else."""
     template = Environment(autoescape=False).from_string("{{ page }}")  # bytes that are a page already
-    before = time.process_time()
-    for path, page in pages.items():
-        place = folder / path
+    spent, began, count = 0.0, time.monotonic(), 0
+    for path in site.rglob("*.html"):
+        page = path.read_text(encoding="utf-8")
+        before = time.process_time()
+        place = folder / path.relative_to(site)
         place.parent.mkdir(parents=True, exist_ok=True)
         place.write_text(template.render(page=page), encoding="utf-8")
-    return time.process_time() - before, len(pages)
+        spent += time.process_time() - before
+        count += 1
+    return {
+        "all else": spent,
+        "clock": time.monotonic() - began,
+        "pages made": count,
+        "memory": held(resource.RUSAGE_SELF),
+    }
+
+
+def alone(what, *words):
+    """What a process of its own measures."""
+    command = [sys.executable, "-m", "tests.bench.build", what, *map(str, words)]
+    return json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout)
+
+
+def tell(name, found):
+    """One block of the table."""
+    pages, whole = found["pages made"], sum(found.get(part, 0.0) for part in PARTS)
+    print(f"{name}: {pages} pages")
+    for part in PARTS:
+        if found.get(part):
+            print(f"  {part:20} {found[part]:8.2f} s   {found[part] / pages * 1000:6.2f} ms a page")
+    clock = f"{found['clock']:.2f} s by the clock"
+    print(f"  {'the whole':20} {whole:8.2f} s   {whole / pages * 1000:6.2f} ms a page, {clock}")
+    other = f", another {found['memory of another']:.0f} MB" if found.get("other processes") else ""
+    print(f"  memory at most {found['memory']:.0f} MB{other}", flush=True)
 
 
 def main():
@@ -158,21 +203,28 @@ def main():
     count = options.parse_args().frames
     with tempfile.TemporaryDirectory() as place:
         folder = Path(place)
-        os.environ["XDG_CACHE_HOME"] = str(folder / "cache")
         make_shop(folder / "shop", count)
-        assert errors(load(folder / "shop", DAY)[1]) == []
-        for name in ("nothing remembered", "after a change of prices"):
-            whole, clock, pages = one_build(folder / "shop", folder / "site")
-            rest = whole - clock.spent["engine"] - clock.spent["load"]
-            print(f"{count} frames, 60 packages, 5 bands; {name}: {pages} pages")
-            for part, seconds in (("load", clock.spent["load"]), ("engine", clock.spent["engine"]), ("pages", rest)):
-                print(f"  {part:28} {seconds:8.2f} s")
-            print(
-                f"  {'the whole':28} {whole:8.2f} s   {whole / pages * 1000:6.2f} ms a page, {memory():.0f} MB at most"
-            )
-        seconds, pages = bare_loop(folder / "site", folder / "bare")
-        print(f"  {'a bare loop, same bytes':28} {seconds:8.2f} s   {seconds / pages * 1000:6.2f} ms a page")
+        print(f"{count} frames, 60 packages, 5 bands; {cores()} cores, load {os.getloadavg()[0]:.1f}")
+        for name, cache, jobs in (
+            ("nothing remembered, one process", "one", 1),
+            ("nothing remembered, as many processes as pay", "many", 0),
+            ("nothing changed", "many", 0),
+            ("one price of one package changed", "many", 0),
+        ):
+            if name.startswith("one price"):
+                path = folder / "shop" / "lenses" / "benchmark.yaml"
+                path.write_text(
+                    path.read_text(encoding="utf-8").replace("lens: 40.00", "lens: 41.00"), encoding="utf-8"
+                )
+            os.environ["XDG_CACHE_HOME"] = str(folder / cache)
+            tell(name, alone("--build", folder / "shop", folder / f"site of {cache}", jobs))
+        tell("a bare loop, same bytes", alone("--bare", folder / "site of many", folder / "bare"))
 
 
 if __name__ == "__main__":
-    main()
+    if sys.argv[1:2] == ["--build"]:
+        print(json.dumps(one_build(Path(sys.argv[2]), Path(sys.argv[3]), int(sys.argv[4]))))
+    elif sys.argv[1:2] == ["--bare"]:
+        print(json.dumps(bare_loop(Path(sys.argv[2]), Path(sys.argv[3]))))
+    else:
+        main()
