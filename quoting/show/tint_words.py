@@ -48,6 +48,7 @@ REFUSED = marked({
     "too-deep": "deeper than {material} takes: {most} %",
     "over-filter": "no tint over this lens",
     "under-coat": "deeper than goes under its coat",
+    "no-mirror": "no mirror on this lens",
 })  # fmt: skip
 UNSTATED = marked({
     "light": "Its color is not stated: it is taken as neutral.",

@@ -112,6 +112,11 @@ def test_what_the_lens_does_not_take_is_told_and_not_worn(frame, catalog):
     expect(page.locator("#tinted .mix-told")).to_contain_text("deeper than Resin 1.56 takes: 75 %")
     expect(page.locator("#tinted .mix-told")).not_to_contain_text("Every front")
     assert worn(page, CARDS) == own(catalog, "garrowe")[0]
+    page.locator("#tinted-mix").select_option("dusk")
+    assert worn(page, CARDS)[0] == paint(catalog, "plain-156-ar", "dusk")
+    page.locator("#tinted-mirror").select_option("silver")
+    expect(page.locator("#tinted .mix-told")).to_contain_text("This lens does not take it: no mirror on this lens.")
+    assert worn(page, CARDS) == own(catalog, "garrowe")[0]
 
 
 def test_a_chosen_lens_and_the_true_size_wear_it_with_marks_that_are_seen(frame, catalog, opened):

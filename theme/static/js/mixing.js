@@ -130,7 +130,7 @@
     const wanted = Math.max(mix.top, mix.bottom);
     const [dye] = tinge.seen({ internal: glass.internal.map(() => 1), front: glass.front.map(() => 0), back: glass.back.map(() => 0) },
       mix, [mix.top >= mix.bottom ? 0 : 1]);
-    const why = tinge.refused(lens, mix);
+    const why = tinge.refused(lens, mix, fields.mirror.value);
     const warnings = [why ? say("not-taken", { why }) : "", Math.abs(dye.percent - 100 + wanted) > 0.2 ? say("never-so-dark") : ""].filter(Boolean);
     const link = address(mix);
     const name = fields.name.value || say("own");

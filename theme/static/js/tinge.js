@@ -48,13 +48,14 @@
   const hex = (color) => `#${color.map((one) => Math.floor(255 * one + 0.5).toString(16).padStart(2, "0")).join("")}`;
   const groundColor = (ground) => (ground === "skin" ? hex(kernel.colors.srgb(kernel.colors.xyz(kernel.filters.skin()))) : "#ffffff");
 
-  // Why a lens does not take a tint: in words, or nothing.
-  function refused(lens, mix) {
-    if (!mix) return "";
+  // Why a lens does not take a tint or a mirror: in words, or nothing.
+  function refused(lens, mix, mirror = "") {
+    const mirrored = mirror && !lens.mirror ? words.refused["no-mirror"] : "";
+    if (!mix) return mirrored;
     const deepest = Math.max(mix.top, mix.bottom);
     if (deepest > lens.depth) return fill(words.refused["too-deep"], { material: lens.material, most: lens.depth });
     if (lens.over) return words.refused["over-filter"];
-    return deepest > lens.coat ? words.refused["under-coat"] : "";
+    return deepest > lens.coat ? words.refused["under-coat"] : mirrored;
   }
 
   // Stops from the top of the box to its lowest point, as the lens looks on a ground.

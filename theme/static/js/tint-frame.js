@@ -85,7 +85,7 @@
     function paintOf(lens, mirror) {
       const mix = mixOf();
       const shown = tinge.states(lens).includes(state) ? state : "clear";
-      if (tinge.refused(lens, mix) || (!mix && !mirror && lens.clear)) return null;
+      if (tinge.refused(lens, mix, mirror) || (!mix && !mirror && lens.clear)) return null;
       return lens.stated ? tinge.paint(lens, mix, shown, mirror) : null;
     }
 
@@ -121,7 +121,7 @@
       dressAll();
       const [top, middle, bottom] = tinge.seen(glass, mix, [0, 0.5, 1]);
       const dark = [top, middle, bottom].some(({ percent }) => percent <= limits[0]);
-      const why = tinge.refused(lens, mix);
+      const why = tinge.refused(lens, mix, fields.mirror.value);
       const sentences = [dark ? words.told["day-never"] : "", why ? say("not-taken", { why }) : "",
         chosen && paintOf(lens, fields.mirror.value) ? say("everywhere") : ""];
       book.tell(told, [`${say("mixed-told", { light: tinge.percent(middle.percent), category: middle.category })}.`, ...sentences.filter(Boolean)].join(" "));
