@@ -31,20 +31,25 @@ MOST_DYES = 6
 
 
 def mix_typed(catalog: Catalog, text: str) -> Mix:
-    """The mix of that id or order code, or one that is mixed by a recipe.   Raises UnknownError.
+    """The mix of that id, order code or name, or one that is mixed by a recipe.   Raises UnknownError.
 
     One that was mixed has no id, no code and no name.
     """
     folded = " ".join(text.split()).casefold()
     mixes = catalog.tints.mixes
-    named = next((one for one in mixes.values() if folded in (one.id.casefold(), one.code.casefold())), None)
-    if named is not None:
+    if (named := _named(catalog, text)) is not None:
         return named
     if "~" in folded:
         return _mixed(catalog, folded)
     if not mixes:
         raise UnknownError(f"there is no mix {text!r}: this shop has no tint book (tints.yaml)")
     return pick("mix", mixes, text.strip())
+
+
+def _named(catalog: Catalog, text: str) -> Mix | None:
+    folded = " ".join(text.split()).casefold()
+    by = ({one.id.casefold(), one.code.casefold(), one.name.casefold()} for one in catalog.tints.mixes.values())
+    return next((one for one, names in zip(catalog.tints.mixes.values(), by, strict=True) if folded in names), None)
 
 
 def _mixed(catalog: Catalog, text: str) -> Mix:
@@ -98,6 +103,10 @@ def tinted(ask: Ask, catalog: Catalog, text: str) -> Ask:
 
     Raises UnknownError.
     """
+    text = text.strip()
+    if DEPTH.match(text) and (same := _named(catalog, text)) is not None:
+        said = f"tint: {text!r} is a depth and the mix {same.name} of the tint book"
+        raise UnknownError(f"{said}: write the name of the mix, or {text}.0 for the depth")
     if text and not DEPTH.match(text):
         mix = mix_typed(catalog, text)
         return replace(ask, mix=mix, wishes=replace(ask.wishes, tint_depth=mix.deepest, tint_gradient=mix.fades))

@@ -106,7 +106,7 @@ def package_table(package: Package) -> records.Package:
         "prism": package.prism,
         "prices": [{"low": band.low, "high": band.high, "cents": band.lens_cents} for band in package.prices],
         "light": package.light,
-        "tint_depth": float(material.tint_depth),
+        "tint_depth": float(package.tint_depth),
         "tint_over": package.treatments.tint_over,
         "mirror": package.treatments.mirror,
         "back_ar": package.treatments.back_ar,

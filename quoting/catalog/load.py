@@ -21,7 +21,7 @@ from quoting.catalog.read_packages import Tables, read_packages
 from quoting.catalog.read_prices import read_prices
 from quoting.catalog.read_quotes import QUOTES, read_quotes
 from quoting.catalog.read_shop import read_shop
-from quoting.catalog.read_tints import TINTS, Read, nothing, read_tints
+from quoting.catalog.read_tints import TINTS, Read, nothing, read_tints, under_coats
 from quoting.catalog.read_traces import Traces
 from quoting.catalog.read_wears import Worn
 from quoting.catalog.shop import Catalog, PriceList, QuoteKey, Said, Shop
@@ -84,6 +84,7 @@ def _read(folder: Path, instead: Mapping[Path, bytes]) -> tuple[Catalog | None, 
     shop = loader.shop()
     tables = loader.lenses()
     tints = loader.tints(tables)
+    under_coats(tables.packages.made, tints.book)
     frames = loader.frames(Worn(tints, tables.packages))
     lists = loader.prices(tables.packages, frames)
     keys, withdrawn = loader.quotes()

@@ -130,6 +130,12 @@ class Package:
     about: str
     mark: Mark = field(compare=False, repr=False)
     treatments: Treatments = Treatments()
+    coat_depth: int = 100  # the deepest tint that may lie under its coat, percent of the light taken
+
+    @property
+    def tint_depth(self) -> int:
+        """The deepest tint that both its material and its coat take."""
+        return min(self.material.tint_depth, self.coat_depth)
 
 
 @dataclass(frozen=True, slots=True)

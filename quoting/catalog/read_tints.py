@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import NamedTuple
 
 from quoting.catalog.files import Files
@@ -222,3 +223,11 @@ def _dark_enough(record: Record, mix: Mix, dyes: dict[str, Dye]) -> None:
     if abs(left - (1 - mix.deepest / 100)) > CLOSE:
         said = f"these dyes take {100 * (1 - left):.0f} percent of the light at most, not {mix.deepest:g}"
         record.fault("absorbs", "never-so-dark", said, "ask less of them, or add a darker dye")
+
+
+def under_coats(packages: dict[str, Package], book: TintBook) -> None:
+    """Tell each package how deep a tint may lie under its coat."""
+    for name, package in packages.items():
+        coats = [one.tint_depth for one in book.coats if package.coating in (*one.front, *one.back)]
+        if coats:
+            packages[name] = replace(package, coat_depth=min(coats))

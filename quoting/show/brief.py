@@ -109,7 +109,7 @@ MEANINGS: dict[str, str] = marked({
     "impact-one-eyed": "Who sees with one eye needs an impact-resistant lens, and this one is not.",
     "impact-sport": "For sport a lens must be impact-resistant, and this one is not.",
     "image-size": "Through these lenses the two eyes see things in different sizes; ask us.",
-    "tint-too-deep": "The material takes a tint up to this depth.",
+    "tint-too-deep": "Material and coat take a tint up to this depth.",
     "tint-over-filter": "The lens is photochromic or polarized, and is not tinted on top.",
     "gradient-shallow": "A tint that fades from top to bottom wants a higher lens.",
     "mirror-not-offered": "The lens is not made with a mirror.",

@@ -43,9 +43,9 @@ WEARER_PAGES: dict[str, Page] = {
         {"left.sphere": -3.0}, {"left.sphere": -6.0},
     ),
     "tint-too-deep": Page(
-        "tint depth ≤ the material's tint_depth, both in percent of the light taken",
-        "lenses/*.yaml: materials: tint_depth",
-        "the material maker", "Choose a lighter tint or another material.",
+        "tint depth ≤ the least tint_depth of material and coats, all in percent of the light taken",
+        "lenses/*.yaml: materials: tint_depth; tints.yaml: coats: tint_depth",
+        "the makers of material and coat", "Choose a lighter tint, or another material or coat.",
         {"options.tint_depth": 85.0}, {"options.tint_depth": 90.0},
     ),
     "tint-over-filter": Page(

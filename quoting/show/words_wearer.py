@@ -35,7 +35,7 @@ WEARER_WORDS: dict[str, Words] = marked({
     "tint-too-deep": Words(
         "plain",
         "This lens takes a tint up to {needed} %; you asked for {given} %.",
-        "Tint of {given} % absorption against the material's {needed} %.",
+        "Tint of {given} % absorption against the {needed} % of material and coat.",
     ),
     "tint-over-filter": Words(
         "plain",

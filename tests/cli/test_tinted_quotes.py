@@ -41,7 +41,7 @@ def shop(tmp_path):
     return folder
 
 
-@pytest.mark.parametrize("typed", ["dusk", "DUSK", "W 5", "w  5"])
+@pytest.mark.parametrize("typed", ["dusk", "DUSK", "W 5", "w  5", " Dusk "])
 def test_a_mix_of_the_book_by_id_or_order_code(catalog, typed):
     said = quoted("--tint", typed)
     tint, mix = said["offer"]["tint"], catalog.tints.mixes["dusk"]
@@ -74,6 +74,15 @@ def test_what_is_no_mix_is_misuse_and_says_what_is(typed):
     assert any(word in told.stderr for word in ("did you mean", "there is", "write a recipe"))
 
 
+def test_a_number_that_is_an_order_code_too_is_not_guessed(shop):
+    tints = shop / "tints.yaml"
+    tints.write_text(tints.read_text(encoding="utf-8").replace('code: "W 7"', 'code: "30"'), encoding="utf-8")
+    words = ("quote", *PAIR, "--shop", shop, "--json", "--tint")
+    assert "is a depth and the mix Lamp amber" in ran(*words, "30", exit_code=2).stderr
+    assert "tint" not in json.loads(ran(*words, "30.0").stdout)["offer"]
+    assert json.loads(ran(*words, "lamp amber").stdout)["offer"]["tint"]["code"] == "30"
+
+
 def test_a_mix_costs_what_its_depth_alone_costs():
     assert quoted("--tint", "slate-water")["offer"]["lines"] == quoted("--tint", "82")["offer"]["lines"]
 
@@ -89,7 +98,10 @@ def test_eight_percent_or_less_is_told_and_a_child_too():
 def test_what_lies_under_a_coat_is_not_issued_deeper_than_goes_there(shop):
     """The resin takes 90 %, under this coat 85 % are the most."""
     issue = ("quote", *PAIR, "--shop", shop, "--for", "Ms. Tarn")
-    assert "deeper than goes under its coat" in ran(*issue, "--tint", "gray~1,87", exit_code=1).stderr
+    for tint in ("gray~1,87", "87"):
+        assert "takes a tint up to 85 %; you asked for 87 %" in ran(*issue, "--tint", tint, exit_code=1).stderr
+    told = ran("quote", *PAIR, "--shop", shop, "--tint", "gray~1,87", exit_code=1).stdout
+    assert "This lens does not take it: deeper than goes under its coat." in told
     assert ran(*issue, "--tint", "gray~1,85").stdout
 
 
