@@ -92,6 +92,7 @@ BOARD: dict[str, str | Counted] = marked({
     "more-reasons": "{count} more",
     "choose": "Choose {name}",
     "bar-quote": "See what it costs",
+    "back-to-board": "Back to the lens in the list",
     "bar-compare": "See the {count} side by side",
     "compare": "Compare {name}",
     "compare-full": "Four at most: take one away first.",

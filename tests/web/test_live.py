@@ -21,7 +21,7 @@ from quoting.prescription.wishes import Wishes
 from quoting.show.amounts import mm, money, power
 from quoting.show.cautions import matters_here
 from quoting.show.reasons import customer, told_once
-from tests.web.answered import answered, becomes, within
+from tests.web.answered import answered, becomes, quoted, within
 
 DAY = date(2026, 11, 25)
 WORDS = {"fits": "fits", "caution": "fits, with a caution", "no": "does not fit"}
@@ -251,6 +251,36 @@ def test_what_was_picked_stays_in_sight_and_leads_to_what_it_costs(live, width):
     for name in ("bench-159-ar", "plain-150-ar"):
         page.locator(f"#live tr[data-package='{name}'] input[type=checkbox]").check()
     expect(bar.get_by_role("button")).to_have_text(["See what it costs", "See the 2 side by side"])
+    assert page.wrong == []
+
+
+@pytest.mark.parametrize("width", [1280, 360])
+def test_by_keyboard_what_a_picked_lens_costs_is_a_few_tabs_away_and_so_is_the_way_back(live, width):
+    page = live("cottering", "#od=-2.25&os=-2&pd=31,32", width=width)
+    answered(page)
+    radio = page.locator("#live tr[data-package='bench-159-ar'] input[type=radio]")
+    radio.focus()
+    page.keyboard.press("Space")
+    quoted(page)
+    on, back = page.locator("#live-table .past"), page.locator("#live-quote .past")
+    expect(on).to_have_count(1)
+    for _ in range(3):
+        page.keyboard.press("Tab")
+        if on.evaluate("on => on === document.activeElement"):
+            break
+    expect(on).to_be_focused()
+    within(lambda: 0 <= (box := on.bounding_box())["x"] <= width - box["width"])
+    page.keyboard.press("Enter")
+    expect(page.locator("#live-quote")).to_be_focused()
+    page.keyboard.press("Tab")
+    expect(back).to_be_focused()
+    within(lambda: 0 <= (box := back.bounding_box())["x"] <= width - box["width"])
+    page.keyboard.press("Enter")
+    expect(radio).to_be_focused()
+    other = page.locator("#live tr[data-package='plain-150-ar']")
+    other.locator("input[type=radio]").check()
+    expect(other.locator(".past")).to_have_count(1)  # it goes along
+    expect(on).to_have_count(1)
     assert page.wrong == []
 
 

@@ -35,19 +35,34 @@
     return `mailto:${shop.email}?subject=${subject}&body=${encodeURIComponent(lines.join("\r\n"))}`;
   }
 
+  function doing(words, act, attributes) {
+    const button = make("button", { type: "button", ...attributes }, words);
+    button.addEventListener("click", act);
+    return button;
+  }
+
+  const way = (words, id, attributes) => doing(words, () => {
+    const there = document.getElementById(id);
+    there.scrollIntoView({ block: "start" });
+    there.focus({ preventScroll: true });
+  }, attributes);
+
+  // By keyboard alone: from the picked row past all rows between to what it costs, and back.
+  const on = way(say("bar-quote"), "live-quote", { class: "past" });
+  const back = doing(say("back-to-board"), () =>
+    (document.querySelector("#live-table [name=chosen]:checked") ?? document.querySelector("#live-table .scroll")).focus(), { class: "past" });
+
+  function between(found) {
+    const cell = found && book.rowOf(found.pack).compare.closest("td");
+    if (!cell) on.remove();
+    else if (on.parentNode !== cell) cell.prepend(on);
+  }
+
   // What was picked, with the way to what is said of it; nothing where nothing is.
   async function bar(found, beside) {
     await book.later("../css/views.css");
     const home = document.getElementById("live-bar");
-    const way = (words, id) => {
-      const button = make("button", { type: "button" }, words);
-      button.addEventListener("click", () => {
-        const there = document.getElementById(id);
-        there.scrollIntoView({ block: "start" });
-        there.focus({ preventScroll: true });
-      });
-      return button;
-    };
+    between(found);
     const priced = found && found.bill.priced;
     home.hidden = !found && beside.length < 2;
     home.replaceChildren(
@@ -68,6 +83,7 @@
     const items = document.getElementById("cautions")?.parentNode.getElementsByTagName("li") ?? [];
     const said = Array.from(items, (item) => item.textContent);
     for (const note of quote.querySelector(".notes").children) note.classList.toggle("twice", said.includes(note.textContent));
+    quote.firstChild.after(back);
     globalThis.onbeforeprint = () => link.replaceChildren(location.href);
     link.replaceChildren(location.href);
   }
