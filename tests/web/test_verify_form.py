@@ -80,7 +80,7 @@ def test_the_form_judges_as_the_command_does(opened, file, order, standard):
         through = seeded.choice([None, 44.0, 50.0, 56.0])
         page.evaluate(FILL, typed | {"standard": standard} | ({} if through is None else {"tint": str(through)}))
         one = verified(order, Read(found, through, {}), "2026-12-01", "", standard)
-        wanted = [[what(c), *numbers(c), clause(c, standard), c["verdict"]] for c in one.checks]
+        wanted = [[what(c), c["verdict"], *numbers(c), clause(c, standard)] for c in one.checks]
         assert page.evaluate(ROWS) == wanted
         assert page.locator("#verdict").get_attribute("class") == one.result
     assert opened.wrong == []
@@ -108,7 +108,7 @@ def test_one_lens_alone_is_held_as_by_the_command(opened, tmp_path):
     for more, words in (({"R-prism_in": "0", "R-height": "19"}, "in=0 height=19"), ({"R-pd": "35"}, "pd=35")):
         page.evaluate(FILL, typed | more)
         one = verified(order, Read({"R": readings(f"-4.25 -1.25 x 10 {words}", "R")}, None, {}), "2026-12-01", "")
-        assert page.evaluate(ROWS) == [[what(c), *numbers(c), clause(c, "ansi"), c["verdict"]] for c in one.checks]
+        assert page.evaluate(ROWS) == [[what(c), c["verdict"], *numbers(c), clause(c, "ansi")] for c in one.checks]
         assert page.locator("#verdict").get_attribute("class") == one.result == "fail"
 
 
@@ -164,7 +164,7 @@ def test_what_the_lab_ground_is_held_instead_and_saved(opened, file, order, tmp_
     saved = read_saved((tmp_path / "saved.json").read_bytes(), order.id)
     assert saved.compensated == {"R": readings("-6.02 -1.12 x 11", "R")}
     one = verified(order, Read(saved.found, None, saved.compensated), "2026-12-01", "", "ansi")
-    assert page.evaluate(ROWS) == [[what(c), *numbers(c), clause(c, "ansi"), c["verdict"]] for c in one.checks]
+    assert page.evaluate(ROWS) == [[what(c), c["verdict"], *numbers(c), clause(c, "ansi")] for c in one.checks]
     page.evaluate(FILL, ground)
     page.get_by_role("button", name="Save the readings").click()
     assert page.locator("#fault").text_content() == "Not saved. Nothing was read yet."

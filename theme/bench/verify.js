@@ -127,8 +127,8 @@
   function row(check, standard) {
     const [name, kind, ansi, iso] = order.held[check.code];
     const unit = order.asPrism.includes(check.code) ? "prism" : order.tolerances[kind] || kind;
-    const cells = [shown(kind, check.ordered), shown(kind, check.found), "± " + shown(unit, check.tolerance),
-      standard === "ansi" ? ansi : iso, check.verdict];
+    const cells = [check.verdict, shown(kind, check.ordered), shown(kind, check.found), "± " + shown(unit, check.tolerance),
+      standard === "ansi" ? ansi : iso];
     const line = document.createElement("tr");
     const head = document.createElement("th");
     head.scope = "row";
@@ -139,7 +139,7 @@
       cell.textContent = text;
       line.append(cell);
     }
-    line.lastChild.className = check.verdict;
+    line.children[1].className = check.verdict;
     return line;
   }
 
