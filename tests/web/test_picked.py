@@ -33,6 +33,8 @@ def picked(live, frame, rest):  # noqa: F811
         ("ossgill", "&lens=path18-153-ar&driving=night"),
         ("garrowe", "&lens=true18-167-photo&to=abroad"),
         ("padstrow", "&lens=steady-160-polar"),
+        ("cottering", "&lens=path18-150-ar&with=mix,rush&tint=dusk"),
+        ("cottering", "&lens=path18-150-ar&with=mix&tint=brown~2+rose~1+gray~0.5,81.5,12.5,15,85"),
     ],
 )
 def test_it_is_one_page_of_a4_and_of_letter(live, frame, rest):  # noqa: F811
