@@ -90,7 +90,7 @@ def jobs(catalog, ask=ASK):
     engine, frame = Offers(catalog, DAY), next(iter(catalog.frames.values()))
     packages = list(catalog.packages.values())
     some = (packages * (PACKAGES // len(packages) + 1))[:PACKAGES]
-    return [engine._job(Choice(frame, frame.sizes[0], frame.colorways[0], one), ask)[0] for one in some]
+    return [engine.job(Choice(frame, frame.sizes[0], frame.colorways[0], one), ask)[0] for one in some]
 
 
 def in_python(asked):
