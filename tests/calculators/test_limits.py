@@ -69,6 +69,28 @@ def test_the_ends_of_diameter_and_index():
             lens_calculators.thickness(0.0, 0.0, index, 0.0, diameter, 2.0, 1.0)
 
 
+@pytest.mark.parametrize(("sphere", "cylinder"), [(-4.0, -2.0), (-2.0, -3.5), (-6.0, 0.0)])
+@pytest.mark.parametrize("diameter", [52.0, 70.0])
+def test_edges_of_a_round_toric_lens_in_closed_form(sphere, cylinder, diameter):
+    """Exact sags r - sqrt(r² - h²) of both faces; the back by the back vertex power F = F1 / (1 - t F1 / n) + F2.
+
+    The front of 4.00 D at 1.530 has 4.00 (n - 1) / 0.530 in this material (Brooks & Borish).
+    """
+    index, center, half = 1.6, 2.0, diameter / 2
+
+    def sag(power):
+        radius = 1000 * (index - 1) / power
+        return radius - math.sqrt(radius**2 - half**2)
+
+    front = 4.0 * (index - 1) / 0.53
+    shaken = front / (1 - center / 1000 / index * front)
+    edges = [center - sag(front) + sag(shaken - power) for power in (sphere, sphere + cylinder)]
+    found = lens_calculators.thickness(sphere, cylinder, index, 4.0, diameter, center, 0.0)
+    assert found[0] == pytest.approx(center)
+    assert found[1] == pytest.approx(edges[0], abs=0.012)  # the thinnest lies between two corners of the outline
+    assert found[2] == pytest.approx(edges[1], abs=0.0002)
+
+
 def test_a_center_thinner_than_a_millimeter_is_answered():
     assert lens_calculators.thickness(0.0, 0.0, 1.5, 0.0, 60.0, 0.5, 0.0) == pytest.approx([0.5, 0.5, 0.5])
 
