@@ -173,3 +173,25 @@ def test_a_pure_dye_among_four_is_found_in_whatever_three_it_stands(pure):
     dyes = bells(4, 4)
     wanted = [128.0 * (n == pure) for n in range(4)]
     assert recipes.match(PLAIN, dyes, 0.35, seen_through(dyes, wanted, 0.35))["parts"] == wanted
+
+
+@pytest.mark.parametrize("chosen", [(0, 1, 2), (0, 3, 4), (2, 3, 4)])
+def test_three_of_five_dyes_are_found_wherever_they_stand(chosen):
+    """Ten threes there are, of which six are looked at more closely: the right one is among them."""
+    dyes, parts = [[]] * 5, [0.0] * 5
+    for place, n in zip([*chosen, *sorted({0, 1, 2, 3, 4} - set(chosen))], (0, 1, 4, 2, 3), strict=True):
+        dyes[place] = bells(11, 5)[n]
+    for place, part in zip(chosen, (45.0, 50.0, 33.0), strict=True):
+        parts[place] = part
+    found = recipes.match(PLAIN, dyes, 0.3, seen_through(dyes, parts, 0.3))
+    assert found["parts"] == parts
+    assert found["difference"] == pytest.approx(0.0, abs=1e-6)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_of_four_dyes_the_best_three_are_taken(seed):
+    """Each three by themselves, one after the other."""
+    seeded, dyes = random.Random(f"four {seed}"), bells(seed, 4)
+    color = recipes.at_lightness([50.0, seeded.uniform(-40, 40), seeded.uniform(-40, 40)], 0.3)
+    each = [recipes.match(PLAIN, list(three), 0.3, color)["difference"] for three in itertools.combinations(dyes, 3)]
+    assert recipes.match(PLAIN, dyes, 0.3, color)["difference"] == pytest.approx(min(each), abs=1e-12)

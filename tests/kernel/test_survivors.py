@@ -29,6 +29,7 @@ from quoting.kernel.records import Answer, Lens, Options
 from quoting.kernel.remedies import by_size_alone, remedies
 from quoting.kernel.rules import holds_near, near_rule, power_rule
 from quoting.kernel.section import crossing
+from quoting.kernel.swap_held import bore_gap
 from quoting.kernel.thickness import back_surface, both_reach, greatest_at, grind, place, rim_around
 from quoting.kernel.trace import from_trace, mirrored_trace
 from quoting.kernel.treatments import no_options
@@ -425,3 +426,10 @@ def test_vertical_imbalance_is_that_straight_below_the_centers(sides):
     apart = job(package=progressive()) | {sides[0]: eye(0.0, -3.0, 45.0, 2.0), sides[1]: eye(0.0, add=2.0)}
     told = [each for each in quote.fit(apart)["reasons"] if each["code"] == "reading-imbalance"]
     assert told[0]["given"] == pytest.approx(0.15 * apart["limits"]["reading_drop"])
+
+
+@pytest.mark.parametrize("y", [3.0, -3.0])
+def test_a_bore_is_compared_with_that_of_the_nearest_hole_up_and_down_too(y):
+    one = [[21.0], [y], [1.4]]
+    assert bore_gap(one, [[21.0, 21.0], [y, -y], [1.5, 2.0]]) == pytest.approx(0.1)
+    assert bore_gap(one, [[21.0, 21.0], [-y, y], [2.0, 1.5]]) == pytest.approx(0.1)
