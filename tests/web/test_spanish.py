@@ -148,8 +148,9 @@ def test_a_quote_without_cylinders_says_so_in_spanish(opened, spain):
 
 
 @pytest.mark.parametrize("fragment", ["", RX + "&lens=bench-159-ar"], ids=["nothing asked", "a chosen lens"])
-def test_axe_finds_nothing_in_spanish_either(free, spain, fragment):  # noqa: F811
-    context, wrong = free(), {}
+@pytest.mark.parametrize("width", [1280, 360])
+def test_axe_finds_nothing_in_spanish_either(free, spain, width, fragment):  # noqa: F811
+    context, wrong = free(width), {}
     for name in PAGES:
         page = context.new_page()
         page.goto(f"file://{spain}/{name}{fragment}")
@@ -171,7 +172,7 @@ def test_the_keyboard_alone_picks_a_lens_and_what_is_added_and_paper_speaks_span
     for text in ("-2,25", "-0,75", "90", "", "31", "", "-2,5", "", "", "", "32"):
         page.keyboard.type(text)
         page.keyboard.press("Tab")
-    expect(page.locator("#rx-read")).to_have_text("Leído como: OD −2,25 −0,75 × 090 / OI −2,50 esf. / DP 31/32")
+    expect(page.locator("#rx-read")).to_have_text("Leído como: OD −2,25 −0,75 × 090 / OI −2,50 esf. / DIP 31/32")
     answered(page)
     page.locator("#live tr[data-package='bench-159-ar'] input[type=radio]").focus()
     page.keyboard.press("Space")
