@@ -62,7 +62,7 @@ LENS_WORDS: dict[str, Words] = marked({
     ),
     "prism-too-strong": Words(
         "plain",
-        "Made with a prism up to {needed}; yours is {given}.",
+        "Made with a prism up to {needed} Δ; yours is {given} Δ.",
         "The prescribed prism of {given} Δ is more than the package's {needed} Δ.",
     ),
     "blank-too-small": Words(
