@@ -30,9 +30,11 @@ from quoting.places import shared
 # About ten frames with fifty packages in ten bands at both ends
 MOST_HELD = 10_000
 
-
 # What one frame's page and its neighbors recall
 MOST_LATELY = 64
+
+# What a page cannot depend on: the reader of wholesale costs, which nothing that builds a site may touch
+APART = ("private",)
 
 
 def make_room(held: dict[Any, Any]) -> None:
@@ -50,7 +52,9 @@ def digest(value: object) -> str:
 def program() -> str:
     """The name of the program as its text stands: its code, the languages it speaks, and what writes numbers for it."""
     code = Path(quoting.__path__[0])
-    texts = [*code.rglob("*.py"), *code.rglob("*.js"), *(shared("theme") / "languages").glob("*.po")]
+    parts = [part for part in code.iterdir() if part.is_dir() and part.name not in APART]
+    texts = [*code.glob("*.py"), *(shared("theme") / "languages").glob("*.po")]
+    texts += [path for part in parts for kind in ("*.py", "*.js") for path in part.rglob(kind)]
     read = [(path.as_posix(), path.read_bytes()) for path in sorted(texts)]
     return digest((read, platform.python_version(), WRITER))
 

@@ -204,8 +204,6 @@
     wanted = null;
     if (next !== null && next !== location.hash) history.replaceState(history.state, "", location.pathname + location.search + next);
   }
-  for (const event of ["click", "visibilitychange"]) addEventListener(event, writeAddress, true);
-  addEventListener("hashchange", () => (wanted = null), true);
 
   // The part of the address that names a place in the page, and not the prescription.
   const place = () => fragment().replace(/^#/, "").split("&").filter((part) => part && !part.includes("="))[0] ?? "";
@@ -230,6 +228,8 @@
 
   // Every link to another page of the site takes the prescription along; it stands in no request.
   function carry(ask) {
+    for (const event of ["click", "visibilitychange"]) addEventListener(event, writeAddress, true);
+    addEventListener("hashchange", () => (wanted = null), true);
     document.addEventListener("click", (event) => {
       const link = event.target.closest?.("a[href]");
       if (!link || link.origin !== location.origin || link.protocol !== location.protocol) return;
