@@ -17,7 +17,7 @@ from tests.web.test_access import AXE, RX, free  # noqa: F401
 
 FRAME = "frames/cottering/index.html"
 # Seconds until a page that scrolls to what has the focus must stand still
-STILL = 30.0
+STILL = 10.0
 TOO_SMALL = """async () => (await axe.run(document, {runOnly: {type: "rule", values: ["target-size"]},
   rules: {"target-size": {enabled: true}}})).violations.flatMap((found) =>
     found.nodes.map((node) => node.html.slice(0, 120)))"""

@@ -161,6 +161,13 @@
   // The tools in the address, beside the prescription.
   const KEYS = { family: "shape", mounting: "mount", maker: "maker", kind: "kind", need: "need", a: "a", dbl: "dbl", b: "b", most: "most" };
 
+  // Cards take their height as they come in sight, which must not push out of it what has just got the focus.
+  let until = 0;
+  document.addEventListener("focusin", () => (until = performance.now() + 500));
+  new ResizeObserver(() => {
+    if (performance.now() < until) requestAnimationFrame(() => document.activeElement.scrollIntoView({ block: "nearest" }));
+  }).observe(document.body);
+
   function remember(want) {
     const parts = Object.entries(KEYS)
       .filter(([name]) => want[name] !== null && want[name] !== "" && want[name] !== at(`find-${name}`).dataset.usual)
