@@ -20,11 +20,12 @@ from quoting.site.editions import editions
 from quoting.site.engine import engine_script, remedies_script
 from quoting.site.feed import complete
 from quoting.site.material import Material
-from quoting.site.page_data import frames_script, shop_script, views_script
+from quoting.site.page_data import frames_script, shop_script
 from quoting.site.prose import unspoken, written_in
 from quoting.site.quote_data import quote_tints_script, quotes_script
 from quoting.site.tint_data import tints_script
 from quoting.site.tint_page import TintPage
+from quoting.site.views_data import views_script
 
 SETTING = "BEVELBOOK"
 

@@ -24,7 +24,7 @@ from quoting.prescription.wishes import NOTHING
 from quoting.show.cautions import STRONG_PLUS_D, about, sentences
 from quoting.show.lens_paint import Stops
 from quoting.show.lines import LINE_TEXTS
-from quoting.show.page_words import PAGE, VIEWS
+from quoting.show.page_words import PAGE
 from quoting.show.reasons import BIFOCAL, SIDES, WAYS, WORDS
 from quoting.show.remedies import REMEDIES, UNITS, then
 from quoting.show.terms import KINDS, LIGHTS, PLACES, kind, mounting
@@ -226,16 +226,6 @@ def fronts_script(frame: Frame, drawings: Mapping[str, str], paints: Mapping[str
     for name, stops in paints.items():
         colors[name] += [stops] if stops else []
     return f"globalThis.bevelFronts={compact({'sizes': dict(drawings), 'colors': colors})};\n"
-
-
-def views_script(catalog: Catalog) -> str:
-    """``data/views.js``: what the drawings say and where designs are read through, for whom asks for a drawing."""
-    designs = {one.id: one.design for one in catalog.packages.values()}
-    segments = {name: [one.segment_width, one.segment_depth] for name, one in designs.items() if one.segment_width}
-    near = {name: one.near_below for name, one in designs.items() if one.near_below}
-    places = {"working": catalog.shop.defaults.working_distance, "near": near, "segments": segments}
-    texts = compact(said(VIEWS))
-    return f"Object.assign(globalThis.bevelShop.words.page,{texts});\nglobalThis.bevelDesigns={compact(places)};\n"
 
 
 def shop_script(catalog: Catalog) -> str:

@@ -194,3 +194,53 @@ def test_a_mix_that_is_added_to_the_chosen_lens_is_worn_where_the_eyes_sit(opene
     assert worn(page, ".sitting-front") == [None]
     assert page.locator(".sitting-front .rim").count() == 0
     assert opened.wrong == []
+
+
+@pytest.mark.parametrize(
+    ("package", "light"),
+    [("steady-160-polar", "polarized brown, 11.8 % of the light"), ("plain-156-photo", "clear, 93.0 % of the light")],
+)
+def test_a_chosen_lens_that_has_a_color_by_itself_is_worn_where_the_eyes_sit(opened, site, catalog, package, light):
+    """Also where the part that shows tints was never opened; a photochromic lens as it is indoors, and that is said."""
+    page = opened((site / "frames/cottering/index.html").as_uri() + f"#{RX}&size=52-18&lens={package}")
+    page.locator(".sitting-front .tint").first.wait_for()
+    assert worn(page, ".sitting-front") == [paint(catalog, package)]
+    assert page.locator(".sitting-front .rim").count() == 2
+    said = page.locator(".sitting figcaption")
+    expect(said).to_contain_text("The lenses are drawn as they look:")
+    expect(said).to_contain_text(light)
+    page.locator("#tinted summary").click()
+    page.locator("#tinted .street").wait_for()
+    assert worn(page, ".sitting-front") == [paint(catalog, package)]
+    page.locator("#tinted-mirror").select_option("ember")
+    expect(said).to_contain_text("The lenses are drawn as they look:" if package == "plain-156-photo" else "squares")
+    mirror = "ember" if catalog.packages[package].treatments.mirror else ""
+    until(page, "location.hash.includes('lens=')")
+    assert worn(page, ".sitting-front") == [paint(catalog, package, mirror=mirror)]
+    assert opened.wrong == []
+
+
+# Marks over the lenses with the width of their lines, and that of what lies behind each
+WIDTHS = """() => [...document.querySelectorAll(".sitting .eye")].flatMap((eye) => {
+  const width = (one) => Number.parseFloat(getComputedStyle(one).strokeWidth);
+  const rim = eye.previousElementSibling.children;
+  return [...eye.children].map((one, at) =>
+    [one.getAttribute("class"), one.matches(".size, .pupil, .reference") ? 0 : width(one), width(rim[at])]);
+})"""
+
+
+@pytest.mark.parametrize("screen", [1280, 360])
+def test_marks_over_a_dark_lens_have_a_rim_that_is_seen_at_any_width(opened, site, screen):
+    """Each is 0.4 mm wider on both sides, the cross of the center and the fitting cross too."""
+    page = opened((site / "frames/cottering/index.html").as_uri())
+    page.set_viewport_size({"width": screen, "height": 800})
+    place = (site / "frames/cottering/index.html").as_uri()
+    seen = set()
+    for package in ("steady-160-polar", "round17-159-polar", "plain-150-polar"):
+        page.goto("about:blank")
+        page.goto(f"{place}#od=2.25,-0.75,100,2&os=3,-0.5,80,2&pd=63&size=54-18&lens={package}")
+        page.locator(".sitting .rim").first.wait_for()
+        for name, line, rim in page.evaluate(WIDTHS):
+            assert rim >= line + 0.79, name
+            seen |= set(name.split())
+    assert {"center", "cross", "iris", "near", "corridor"} <= seen

@@ -214,15 +214,18 @@
       make("thead", {}, head), make("tbody", {}, ...rows));
   }
 
-  // The lens as it was chosen, with its own mix and mirror; or with the tint that the fronts of the page wear.  Marks over a
-  // dark lens have a rim in the color of what fronts lie on.
+  // The lens as it was chosen, with its own mix and mirror; or with the tint that the fronts of the page wear; or, where it has
+  // a color by itself, in that.  Marks over it have a rim in the color of what fronts lie on.
   const shown = new WeakMap();
+  const ownOf = (pack) => globalThis.bevelDesigns.worn[pack.id] ?? [[], ""];
   function dressSitting(figure) {
     const { pack, mix, mirror } = shown.get(figure);
     const svg = figure.querySelector(".sitting-front");
     const stops = mix || mirror ? book.tinge?.paintTaken(pack.id, mix ?? null, mirror?.id ?? "") : null;
-    if (stops) putOn(svg, stops, SHADE);
-    const worn = stops ? true : Boolean(book.dress?.(svg, SHADE, pack.id));
+    const own = ownOf(pack)[0];
+    const dressed = !stops && Boolean(book.dress?.(svg, SHADE, pack.id, own));
+    if (!dressed) putOn(svg, stops ?? own, SHADE);
+    const worn = dressed || Boolean((stops ?? own).length);
     for (const one of svg.querySelectorAll(".rim")) one.remove();
     for (const eye of worn ? svg.querySelectorAll(".eye") : []) {
       const rim = eye.cloneNode(true);
@@ -230,6 +233,7 @@
       eye.before(rim);
     }
     for (const words of figure.querySelectorAll(".sitting-clear")) words.hidden = worn;
+    for (const words of figure.querySelectorAll(".sitting-own")) words.hidden = dressed || Boolean(stops);
   }
 
   // The figure and its table, for one offer.
@@ -237,10 +241,11 @@
     const eyes = SIDES.map((side) => sits(found, side)).filter(Boolean);
     if (!eyes.length) return [];
     const clear = found.color.version !== "optical" ? make("span", { class: "sitting-clear" }, ` ${say("sitting-clear")}`) : "";
+    const own = make("span", { class: "sitting-own" }, ` ${ownOf(found.pack)[1]}`);
     const notes = [say("sitting-note")];
     if (eyes.some((one) => one.kind === "progressive" && !one.nearBelow)) notes.push(say("sitting-no-near"));
     if (eyes.some((one) => one.guessedPd || one.guessedHeight)) notes.push(say("sitting-dashed"));
-    const figure = make("figure", { class: "sitting" }, drawn(found, eyes), make("figcaption", {}, notes.join(" "), clear));
+    const figure = make("figure", { class: "sitting" }, drawn(found, eyes), make("figcaption", {}, notes.join(" "), clear, own));
     shown.set(figure, found);
     dressSitting(figure);
     return [figure, tableOf(eyes)];
