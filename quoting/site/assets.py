@@ -47,21 +47,25 @@ SCRIPTS = {
 }
 
 
-# Texts as they are, and what needs no blank before or after it.  + and - do: a - -b is not a--b
-APART = re.compile(r"""("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')|[ \t]*([{}()\[\];,:?<>=&|!*])[ \t]*""")
+# Texts as they are, and what needs no blank before or after it.  + and - do: a - -b is not a--b.  A slash with a blank
+# on either side divides; one that begins or ends a pattern stands close to something on one side
+APART = re.compile(r"""("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')|[ \t]*([{}()\[\];,:?<>=&|!*])(?! / )[ \t]*| (/) """)
+
+# Texts as they are, and what is said of a line behind it
+SAID = re.compile(r"""("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')| // .*$""")
 
 # What of a sheet may lose the blanks beside it; no text in our sheets holds any of these
 CLOSER = (": ", "; ", ", ", " { ", " {\n", " }")
 
 
 def squeezed(script: str) -> str:
-    """A script without lines that hold a comment alone and without needless blanks; each line stays where it was.
+    """A script without comments and without needless blanks; each line stays where it was.
 
-    No text of ours goes over the end of a line (a test holds that).  A line with a slash may hold a pattern, one with a
-    backtick a template: these lose their indentation alone.
+    No text of ours goes over the end of a line (a test holds that).  A line with a slash that does not divide may hold
+    a pattern, one with a backtick a template: these lose their indentation alone.
 
-    >>> squeezed('// What follows:\\n  say("a, b", c - 1);\\n  say(/a, b/);\\n')
-    '\\nsay("a, b",c - 1);\\nsay(/a, b/);\\n'
+    >>> squeezed('// What follows:\\n  say("a, b", c / 2); // halved\\n  say(/a, b/);\\n')
+    '\\nsay("a, b",c/2);\\nsay(/a, b/);\\n'
     """
     return "\n".join(_line(line.strip()) for line in script.split("\n"))
 
@@ -69,10 +73,12 @@ def squeezed(script: str) -> str:
 def _line(line: str) -> str:
     if line.startswith("//"):
         return ""
+    if "`" not in line:
+        line = SAID.sub(lambda found: found[1] or "", line)
     code = APART.sub(lambda found: found[2] or "", line)
     if "/" in code or "`" in code:
         return line
-    return APART.sub(lambda found: found[1] or found[2], line)
+    return APART.sub(lambda found: found[1] or found[2] or found[3], line)
 
 
 def sheet_of(folder: Path, parts: tuple[str, ...]) -> str:

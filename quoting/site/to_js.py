@@ -21,7 +21,7 @@ from __future__ import annotations
 import ast
 import re
 import sys
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -69,7 +69,8 @@ def kernel_paths() -> list[Path]:
 def emit(paths: Iterable[Path], short: bool = False, roots: Roots | None = None) -> dict[str, str]:
     """File name -> JavaScript, runtime.js first and each module after those it imports.
 
-    ``short``: with short names for what is local; ``roots``: these functions and what they need, and nothing else.
+    ``short``: with short names for what is local; ``roots``: these functions and what they need, no more. These
+    alone are doors then, and of the others a script shares what another one calls.
 
     Raises OutsideSubsetError with all the findings when anything in the files cannot be translated.
     """
@@ -89,7 +90,11 @@ def emit(paths: Iterable[Path], short: bool = False, roots: Roots | None = None)
     if findings:
         raise OutsideSubsetError(findings)
     runtime = Path(__file__).with_name("runtime.js").read_text(encoding="utf-8")
-    return {f"{RUNTIME}.js": runtime} | {f"{file.name}.js": _script(file, _linked(file, files)) for file in ordered}
+    lent = None if roots is None else {pair for file in ordered for pair in file.module.imported.items()}
+    scripts = {RUNTIME: runtime}
+    for file in ordered:
+        scripts[file.name] = _script(file, _linked(file, files), _shared(file, roots, lent))
+    return {f"{name}.js": script for name, script in scripts.items()}
 
 
 def _across(file: _File, files: dict[str, _File]) -> list[Finding]:
@@ -154,13 +159,13 @@ def _linked(file: _File, files: dict[str, _File]) -> Declared:
     return Declared(functions, constants, file.module.imported)
 
 
-def _script(file: _File, module: Declared) -> str:
+def _script(file: _File, module: Declared, shared: str) -> str:
     out = Lines()
     for node in file.tree.body:
         _top(out, module, node)
     written = lines_of(file.source)
     out.lines += [""] * (len(written) - len(out.lines))
-    end = f"{out.use('share')}({_shared(file)}); }})((globalThis.bevelKernel ??= {{}}));"
+    end = f"{out.use('share')}({shared}); }})((globalThis.bevelKernel ??= {{}}));"
     helpers = ", ".join(f"{helper}: ${helper}" for helper in sorted(out.helpers))
     out.lines[0] = f'(function ($K) {{ "use strict"; const {{{helpers}}} = $K.{RUNTIME};{out.lines[0]}'
     out.lines[-1] = f"{out.lines[-1]} {end}" if out.lines[-1].strip() else end
@@ -170,14 +175,19 @@ def _script(file: _File, module: Declared) -> str:
     return "\n".join(line.rstrip() for line in out.lines) + "\n"
 
 
-def _shared(file: _File) -> str:
-    """The arguments of `share`: all public names, and what each function demands of its arguments."""
-    functions = {name: node for name, node in file.module.functions.items() if not name.startswith("_")}
-    names = [*functions, *(name for name in file.module.constants if not name.startswith("_"))]
+def _shared(file: _File, roots: Roots | None, lent: Collection[tuple[str, str]] | None) -> str:
+    """The arguments of `share`: what others call, and what each function that pages call demands of its arguments.
+
+    ``lent`` are names and homes of what scripts take from each other.  With None for both all public names are called.
+    """
+    public = [name for name in (*file.module.functions, *file.module.constants) if not name.startswith("_")]
+    doors = public if roots is None else roots.get(file.name, ())
+    names = [name for name in public if lent is None or name in doors or (name, file.name) in lent]
     kinds = []
-    for name, node in functions.items():
-        letters = "".join(_LETTERS.get(annotated(argument.annotation), "-") for argument in node.args.args)
-        kinds.append(f'{name}: "{letters}"')
+    for name, node in file.module.functions.items():
+        if name in doors:
+            letters = "".join(_LETTERS.get(annotated(argument.annotation), "-") for argument in node.args.args)
+            kinds.append(f'{name}: "{letters}"')
     return f'"{file.name}", {{{", ".join(names)}}}, {{{", ".join(kinds)}}}'
 
 
