@@ -1,11 +1,13 @@
 """What the engine has answered for boards: each front with each package at the powers of the bands.
 
-The answers of a front lie together, and are read and kept together.
+The answers of a front lie together, and are read and kept together; those with one package are a text of their own in
+it, which is understood when that package is asked for.
 """
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Collection
 from contextlib import suppress
 from typing import Any, cast
@@ -16,9 +18,6 @@ from quoting.remembered import MOST_HELD, Memory, digest
 
 LENS = tuple(blank_lens())
 REASON = ("code", "verdict", "eye", "needed", "given")
-
-# package and power
-Asked = tuple[str, float]
 
 
 def packed(fit: Fit) -> list[Any] | None:
@@ -37,6 +36,36 @@ def unpacked(row: list[Any]) -> Fit:
     return {"verdict": verdict, "reasons": told, "right": lens, "left": lens}
 
 
+def understood(text: object) -> dict[float, Fit]:
+    """The answers with one package by power; none where the text has another form."""
+    with suppress(ValueError, TypeError, RecursionError):
+        return {float(power): unpacked(row) for power, row in json.loads(str(text))}
+    return {}
+
+
+class Front:
+    """What is known of one front: by package, in the text as it was kept, and understood where it was asked for."""
+
+    def __init__(self, texts: dict[str, object]) -> None:
+        self.texts = texts
+        self.known: dict[str, dict[float, Fit]] = {}
+
+    def of(self, package: str) -> dict[float, Fit]:
+        """The answers with a package, to be looked up and added to."""
+        if package not in self.known:
+            self.known[package] = understood(self.texts.get(package, "[]"))
+        return self.known[package]
+
+    def kept(self) -> dict[str, object]:
+        """The texts, with what was added."""
+        said = {}
+        for package, answers in self.known.items():
+            rows = [[power, row] for power, fit in answers.items() if (row := packed(fit)) is not None]
+            if rows:
+                said[package] = json.dumps(rows, separators=(",", ":"))
+        return self.texts | said
+
+
 class Fitted:
     """The answers of one shop; ``usual`` is all that they depend on beside front, package and power.
 
@@ -47,7 +76,7 @@ class Fitted:
         self._memory = memory
         self._packages = set(packages)
         self._usual = usual
-        self._fronts: dict[str, dict[Asked, Fit]] = {}
+        self._fronts: dict[str, Front] = {}
         self._new: set[str] = set()
         self._held = 0
 
@@ -58,13 +87,12 @@ class Fitted:
                 self.keep()
                 self._fronts, self._held = {}, 0
             self._fronts[front] = self._read(front)
-            self._held += len(self._fronts[front])
-        known = self._fronts[front]
-        if (package, power) not in known:
-            known[package, power] = work_out()
+        known = self._fronts[front].of(package)
+        if power not in known:
+            known[power] = work_out()
             self._new.add(front)
             self._held += 1
-        return known[package, power]
+        return known[power]
 
     def pass_on(self, front: str) -> None:
         """Keep the answers of a front of which nothing was asked, for the next build."""
@@ -74,20 +102,14 @@ class Fitted:
     def keep(self) -> None:
         """Write down what is new."""
         for front in sorted(self._new):
-            rows: dict[str, list[Any]] = {}
-            for (package, power), fit in self._fronts[front].items():
-                if (row := packed(fit)) is not None:
-                    rows.setdefault(package, []).append([power, row])
-            self._memory.put(self._key(front), rows)
+            self._memory.put(self._key(front), self._fronts[front].kept())
         self._new.clear()
 
-    def _read(self, front: str) -> dict[Asked, Fit]:
-        found: dict[Asked, Fit] = {}
-        with suppress(ValueError, TypeError, AttributeError):
-            for package, rows in (self._memory.get(self._key(front)) or {}).items():
-                if package in self._packages:
-                    found |= {(package, float(power)): unpacked(row) for power, row in rows}
-        return found
+    def _read(self, front: str) -> Front:
+        found = self._memory.get(self._key(front))
+        texts = found if isinstance(found, dict) else {}
+        self._held += len(texts)
+        return Front({package: text for package, text in texts.items() if package in self._packages})
 
     def _key(self, front: str) -> str:
         return digest(("fits", front, self._usual))

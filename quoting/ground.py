@@ -7,11 +7,15 @@ The answers are those of ``kernel.quote.fit``, to the last bit; a test compares 
 from __future__ import annotations
 
 from quoting.kernel import quote
-from quoting.kernel.checked import shop_faults, wearer_faults
-from quoting.kernel.lens import finished_center, ground, laid_out, lens_for, nasal
+from quoting.kernel.checked import frame_faults, package_faults, wearer_faults
+from quoting.kernel.lens import NOT_MADE, finished_center, ground, laid_out, nasal
 from quoting.kernel.power import on_step
-from quoting.kernel.records import Eye, Fit, Job, Lens, Package, Reason
+from quoting.kernel.records import Eye, Fit, Job, Lens, Package, Reason, Seat
+from quoting.kernel.seat import seat_for
 from quoting.remembered import make_room
+
+# Fronts whose seats are held: a build goes frame by frame
+MOST_FRONTS = 8
 
 
 class Ground:
@@ -20,6 +24,7 @@ class Ground:
     def __init__(self) -> None:
         self._lenses: dict[tuple[object, ...], Lens] = {}
         self._sound: dict[tuple[object, ...], bool] = {}
+        self._seats: dict[str, list[Seat]] = {}
 
     def fit(self, job: Job, front: str, package: str) -> Fit:
         """The answer to a job.
@@ -29,32 +34,43 @@ class Ground:
         right, left = nasal(job["right"], False), nasal(job["left"], True)
         both = job["has_right"] and job["has_left"]
         if not both or not quote.same_lens(job, right, left) or not self._is_sound(job, front, package):
-            return quote.fit(job)
-        lens = self._lens(job, right, front)
-        return quote.judged(job, right, left, lens, lens)
+            return quote.fit_among(job, self._seats_in(front))
+        return judged_alike(job, right, self._lens(job, right, front))
 
     def _is_sound(self, job: Job, front: str, package: str) -> bool:
         """Whether every number of a job is possible."""
-        key = (front, package, job["measures"]["vertex"], job["options"]["tint_depth"])
-        reasons: list[Reason] = []
-        wearer_faults(job, reasons)
-        if key not in self._sound:
-            found: list[Reason] = []
-            shop_faults(job, found)
+        faults: list[Reason] = []
+        wearer_faults(job, faults)
+        made = (package, job["measures"]["vertex"], job["options"]["tint_depth"])
+        if (front,) not in self._sound:
             make_room(self._sound)
-            self._sound[key] = not found
-        return not reasons and self._sound[key]
+            of_frame: list[Reason] = []
+            frame_faults(job["frame"], of_frame)
+            self._sound[front,] = not of_frame
+        if made not in self._sound:
+            of_package: list[Reason] = []
+            package_faults(job, of_package)
+            self._sound[made] = not of_package
+        return not faults and self._sound[front,] and self._sound[made]
+
+    def _seats_in(self, front: str) -> list[Seat]:
+        """The seats that were found in a frame."""
+        if front not in self._seats and len(self._seats) >= MOST_FRONTS:
+            self._seats.clear()
+        return self._seats.setdefault(front, [])
 
     def _lens(self, job: Job, eye: Eye, front: str) -> Lens:
         """``kernel.lens.lens_for``, with what was ground before."""
         pd, height = job["measures"]["pd_right"], job["measures"]["height_right"]
-        lens = laid_out(job, eye, pd, height)
+        seat = seat_for(self._seats_in(front), job["frame"], job["package"]["kind"], pd, height)
+        lens = laid_out(job, eye, seat)
         if lens["blank_largest"] == 0.0:
-            return lens_for(job, eye, pd, height)
+            lens["fault"] = NOT_MADE
+            return lens
         key = (front, *eye.values(), lens["decentration_in"], lens["decentration_up"], *_cut(job["package"], lens))
         if key not in self._lenses:
             make_room(self._lenses)
-            self._lenses[key] = ground(job, eye, lens.copy())
+            self._lenses[key] = ground(job, eye, seat, lens.copy())
         known = self._lenses[key]
         lens["fault"] = known["fault"]
         lens["reach"] = known["reach"]
@@ -65,6 +81,15 @@ class Ground:
         lens["edge_min_at"] = known["edge_min_at"]
         lens["weight"] = known["weight"]
         return lens
+
+
+def judged_alike(job: Job, eye: Eye, lens: Lens) -> Fit:
+    """``kernel.quote.judged`` for one lens that both eyes get: what is found of the one is said of the other."""
+    reasons: list[Reason] = []
+    quote.eye_reasons(job, eye, lens, job["measures"]["height_right"], "R", reasons)
+    reasons += [{**reason, "eye": "L"} for reason in reasons]
+    quote.shared_reasons(job, eye, eye, lens, lens, reasons)
+    return {"verdict": quote.verdict_of(reasons), "reasons": reasons, "right": lens, "left": lens}
 
 
 def _cut(package: Package, lens: Lens) -> tuple[object, ...]:

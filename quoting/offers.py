@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from quoting.band import band_prescription
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Band, Catalog, Region
 from quoting.catalog.tints import Mix
@@ -19,15 +20,11 @@ from quoting.kernel import quote, records
 from quoting.kernel.price import bill
 from quoting.kernel.ranges import ranges_that_fit
 from quoting.prescription.halves import monocular
-from quoting.prescription.model import EyeRx, Prescription
+from quoting.prescription.model import Prescription
 from quoting.prescription.wishes import NOTHING, Wishes
 from quoting.remembered import Memory, digest, make_room
 from quoting.tables import eye_table, front_key, limits_table, options_table, package_table
 from quoting.terms import Pricing
-
-# The add for which a band's cell is computed; the design's range narrows it.
-# (practice) the middle of the usual +0.75 ... +3.50
-USUAL_ADD = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +115,7 @@ class Offers:
         self._fitted = Fitted(self.memory, self._made.values(), catalog.shop.defaults)
         self._held = Held(catalog, day)
         self._ground = Ground()
+        self._asked: tuple[Choice, float, tuple[records.Job, tuple[str, ...]]] | None = None
 
     def offer(self, choice: Choice, ask: Ask, pricing: Pricing = bill) -> Offer:
         """One choice for one customer; ``pricing`` where more counts than the price list."""
@@ -140,7 +138,7 @@ class Offers:
 
     def at(self, choice: Choice, power: float) -> Offer:
         """The same at any power of a band, D."""
-        job, estimated = self.job(choice, Ask(band_prescription(choice.package, power)))
+        job, estimated = self._band_job(choice, power)
         fitted = self.fit_at(choice, power)
         priced = bill(job, fitted["right"], fitted["left"])
         return Offer(choice, fitted, priced, estimated, job["has_right"], job["has_left"])
@@ -150,9 +148,15 @@ class Offers:
         front, package = self.front(choice.frame, choice.size), self._made[choice.package.id]
 
         def work_out() -> records.Fit:
-            return self._ground.fit(self.job(choice, Ask(band_prescription(choice.package, power)))[0], front, package)
+            return self._ground.fit(self._band_job(choice, power)[0], front, package)
 
         return self._fitted.get(front, package, power, work_out)
+
+    def _band_job(self, choice: Choice, power: float) -> tuple[records.Job, tuple[str, ...]]:
+        """The question of a cell: it is asked for its lenses and then for its price."""
+        if self._asked is None or self._asked[0] is not choice or self._asked[1] != power:
+            self._asked = choice, power, self.job(choice, Ask(band_prescription(choice.package, power)))
+        return self._asked[2]
 
     def front(self, frame: Frame, size: Size) -> str:
         """One name for all frames that are alike to the kernel."""
@@ -237,14 +241,3 @@ class Offers:
             make_room(self._fits)
             self._fits[key] = quote.fit(job)
         return self._fits[key]
-
-
-def band_prescription(package: Package, power: float) -> Prescription:
-    """The prescription that a band's cell stands for: a power as a sphere, and an add where the design has one."""
-    add = 0.0
-    if package.design.kind in ("progressive", "bifocal"):
-        low = min(part.add_from for part in package.ranges)
-        high = max(part.add_to for part in package.ranges)
-        add = min(max(USUAL_ADD, low), high)
-    eye = EyeRx(power, add=add)
-    return Prescription(eye, eye, source="band")

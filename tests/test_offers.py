@@ -10,9 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quoting import offers
+from quoting.band import band_prescription
 from quoting.catalog.load import load
 from quoting.kernel import quote
-from quoting.offers import Ask, Choice, Measures, Offers, band_prescription
+from quoting.offers import Ask, Choice, Measures, Offers
 from quoting.prescription.halves import monocular
 from quoting.prescription.model import Distances, EyeRx, Prescription
 from quoting.prescription.wishes import Wishes
@@ -425,8 +426,8 @@ def test_remembered_cells_are_those_of_an_engine_that_remembers_nothing():
 
 def test_a_lens_is_computed_once_for_all_frames_that_differ_in_name_weight_and_price_alone(monkeypatch):
     engine, asked = fresh(), []
-    whole = quote.judged
-    monkeypatch.setattr(quote, "judged", lambda *job: asked.append(job) or whole(*job))
+    whole = quote.shared_reasons
+    monkeypatch.setattr(quote, "shared_reasons", lambda *job: asked.append(job) or whole(*job))
     cells = [engine.cell(choice, SHOP.bands[0]) for choice in FRONTS.values()]
     assert [cell.choice for cell in cells] == list(FRONTS.values())
     assert len(asked) == len(FRONTS) - len({"another name and weight", "another price"})
@@ -439,7 +440,7 @@ def test_packages_that_differ_in_their_prices_alone_are_one_lens(monkeypatch):
     alike = replace(PACKAGES["plain-150"], id="dear", prices=prices)
     engine = Offers(replace(CATALOG, packages={**CATALOG.packages, "dear": alike}), DAY)
     one = engine.cell(replace(USUAL, package=PACKAGES["plain-150"]), SHOP.bands[2])
-    monkeypatch.setattr(quote, "judged", None)  # asking once more would fail
+    monkeypatch.setattr(quote, "shared_reasons", None)  # asking once more would fail
     other = engine.cell(replace(USUAL, package=alike), SHOP.bands[2])
     assert other.fit == one.fit
     assert other.lenses_cents > one.lenses_cents > 0

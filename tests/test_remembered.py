@@ -38,8 +38,8 @@ def shop(tmp_path, monkeypatch):
 def asked(monkeypatch):
     """How often the engine is asked whether something fits."""
     count = []
-    original = quote.judged
-    monkeypatch.setattr(quote, "judged", lambda *job: count.append(1) or original(*job))
+    original = quote.shared_reasons
+    monkeypatch.setattr(quote, "shared_reasons", lambda *job: count.append(1) or original(*job))
     return count
 
 
@@ -116,7 +116,12 @@ def inside(change):
         whole = json.loads(text)
         if not isinstance(whole, dict):
             return json.dumps(["x"])
-        return json.dumps({name: change(rows) if isinstance(rows, list) else 7 for name, rows in whole.items()})
+        return json.dumps({name: within(rows) for name, rows in whole.items()})
+
+    def within(rows):
+        if isinstance(rows, str) and rows.startswith("["):  # a text in the text
+            return json.dumps(change(json.loads(rows)))
+        return change(rows) if isinstance(rows, list) else 7
 
     return changed
 

@@ -19,7 +19,7 @@ from quoting.kernel.layout import (
     near_inset,
     near_pd,
 )
-from quoting.kernel.outline import effective_diameter_limits, from_box
+from quoting.kernel.outline import effective_diameter_limits, farthest, from_box
 from quoting.kernel.power import (
     at_vertex_both,
     axis_within,
@@ -158,6 +158,6 @@ def blank(
     return [
         inward,
         upward,
-        blank_exact(outline[0], outline[1], inward, upward, allowance),
+        blank_exact(farthest(outline[0], outline[1], inward, upward), allowance),
         blank_by_rule(ed, inward, upward, allowance),
     ]

@@ -102,6 +102,14 @@ def limit_faults(limits: Limits, measures: Measures, options: Options, reasons: 
     hold(reasons, "impossible-tint", "B", options["tint_depth"], 0.0, 100.0)
 
 
+def package_faults(job: Job, reasons: list[Reason]) -> None:
+    """Package and limits, which are the same for many frames."""
+    known_words(job["package"], reasons)
+    material_faults(job["package"], reasons)
+    range_faults(job["package"], reasons)
+    limit_faults(job["limits"], job["measures"], job["options"], reasons)
+
+
 def wearer_faults(job: Job, reasons: list[Reason]) -> None:
     """Prescription and pupils; an eye that gets no lens is not looked at."""
     measures = job["measures"]
@@ -117,10 +125,7 @@ def wearer_faults(job: Job, reasons: list[Reason]) -> None:
 def shop_faults(job: Job, reasons: list[Reason]) -> None:
     """Frame, package and limits, which are the same for many wearers."""
     frame_faults(job["frame"], reasons)
-    known_words(job["package"], reasons)
-    material_faults(job["package"], reasons)
-    range_faults(job["package"], reasons)
-    limit_faults(job["limits"], job["measures"], job["options"], reasons)
+    package_faults(job, reasons)
 
 
 def lens_faults(job: Job) -> list[Reason]:

@@ -9,8 +9,6 @@ from __future__ import annotations
 
 import math
 
-from quoting.kernel.outline import farthest
-
 # (practice) the fitting cross of a progressive stands this far above its prism reference point
 CROSS_ABOVE_REFERENCE_MM = 4.0
 
@@ -48,13 +46,13 @@ def blank_by_rule(ed: float, dec_in: float, dec_up: float, allowance: float) -> 
     return ed + 2.0 * math.sqrt(dec_in * dec_in + dec_up * dec_up) + allowance
 
 
-def blank_exact(xs: list[float], ys: list[float], dec_in: float, dec_up: float, allowance: float) -> float:
+def blank_exact(reach: float, allowance: float) -> float:
     """Twice the longest distance from the blank's center to the outline, and the allowance.
 
-    >>> blank_exact([3.0, 3.0, -3.0, -3.0], [-4.0, 4.0, 4.0, -4.0], 3.0, 4.0, 2.0)
+    >>> blank_exact(10.0, 2.0)
     22.0
     """
-    return 2.0 * farthest(xs, ys, dec_in, dec_up) + allowance
+    return 2.0 * reach + allowance
 
 
 def near_pd(distance_pd: float, working_mm: float, power: float) -> float:

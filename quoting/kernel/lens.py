@@ -8,14 +8,13 @@ prescription, and a prescription and its mirror image, are the same computation.
 from __future__ import annotations
 
 from quoting.kernel.center import NO_CENTER, finished_lens, not_settled, surfaced_lens
-from quoting.kernel.layout import blank_by_rule, blank_exact, decentration_in, decentration_up, reference_height
+from quoting.kernel.layout import blank_by_rule, blank_exact
 from quoting.kernel.power import axis_within, minus_form, on_step, spherical_equivalent, strongest
-from quoting.kernel.records import Eye, Grind, Job, Lens, Package, Rim, Settled
+from quoting.kernel.records import Eye, Grind, Job, Lens, Package, Rim, Seat, Settled
 from quoting.kernel.rules import is_wrap, largest_blank
 from quoting.kernel.surfaces import base_by_rule, held, true_power
-from quoting.kernel.thickness import grind, place, rim_around, with_prism
+from quoting.kernel.thickness import grind, place, with_prism
 from quoting.kernel.volume import volume
-from quoting.kernel.worn import center_drop
 
 # What stands as a lens's fault: the package is not made in this power, or a surface would end inside the outline
 NOT_MADE = "not-made"
@@ -93,18 +92,15 @@ def blank_lens() -> Lens:
     }
 
 
-def laid_out(job: Job, eye: Eye, pd: float, height: float) -> Lens:
-    """Where the lens sits and which blank and front it takes."""
-    frame = job["frame"]
+def laid_out(job: Job, eye: Eye, seat: Seat) -> Lens:
+    """The lens at its seat, and which blank and front it takes."""
     lens = blank_lens()
-    lens["height"] = reference_height(job["package"]["kind"], height, center_drop(frame["tilt"]))
-    lens["decentration_in"] = decentration_in(frame["a"], frame["dbl"], pd)
-    lens["decentration_up"] = decentration_up(frame["b"], lens["height"])
+    lens["height"] = seat["height"]
+    lens["decentration_in"] = seat["decentration_in"]
+    lens["decentration_up"] = seat["decentration_up"]
     allowance = job["limits"]["edging_allowance"]
-    x = lens["decentration_in"]
-    y = lens["decentration_up"]
-    lens["blank_exact"] = blank_exact(frame["xs"], frame["ys"], x, y, allowance)
-    lens["blank_rule"] = blank_by_rule(frame["ed"], x, y, allowance)
+    lens["blank_exact"] = blank_exact(seat["rim"]["reach"], allowance)
+    lens["blank_rule"] = blank_by_rule(job["frame"]["ed"], seat["decentration_in"], seat["decentration_up"], allowance)
     lens["blank_largest"] = largest_blank(job["package"], eye)
     lens["strongest"] = strongest(eye["sphere"], eye["cylinder"])
     lens["base_curve"] = base_curve(job, eye)
@@ -112,13 +108,12 @@ def laid_out(job: Job, eye: Eye, pd: float, height: float) -> Lens:
     return lens
 
 
-def ground(job: Job, eye: Eye, lens: Lens) -> Lens:
+def ground(job: Job, eye: Eye, seat: Seat, lens: Lens) -> Lens:
     """The laid-out lens with its thicknesses and weight, or with the fault that no such lens can be ground."""
-    frame = job["frame"]
     pack = job["package"]
+    rim = seat["rim"]
     plain = grind(eye["sphere"], eye["cylinder"], eye["axis"], lens["front"], pack["conic"], pack["index"])
     made = with_prism(plain, eye["prism_in"], eye["prism_up"])
-    rim = rim_around(frame["xs"], frame["ys"], lens["decentration_in"], lens["decentration_up"])
     lens["reach"] = rim["reach"]
     found = settled_for(job, made, rim, lens["strongest"])
     if found["center"] == NO_CENTER:
@@ -129,14 +124,14 @@ def ground(job: Job, eye: Eye, lens: Lens) -> Lens:
     lens["edge_max_at"] = place(found["edge_max"][1], found["edge_max"][2])
     lens["edge_min"] = found["edge_min"][0]
     lens["edge_min_at"] = place(found["edge_min"][1], found["edge_min"][2])
-    lens["weight"] = volume(made, rim, found["center"]) * pack["density"] / 1000.0
+    lens["weight"] = volume(made, rim, seat["sides"], found["center"]) * pack["density"] / 1000.0
     return lens
 
 
-def lens_for(job: Job, eye: Eye, pd: float, height: float) -> Lens:
+def lens_for(job: Job, eye: Eye, seat: Seat) -> Lens:
     """One lens, laid out and, where the package is made in this power, ground."""
-    lens = laid_out(job, eye, pd, height)
+    lens = laid_out(job, eye, seat)
     if lens["blank_largest"] == 0.0:
         lens["fault"] = NOT_MADE
         return lens
-    return ground(job, eye, lens)
+    return ground(job, eye, seat, lens)

@@ -13,8 +13,9 @@ from quoting.kernel.in_frame import blank_rule, curve_rule, edge_rule, height_ru
 from quoting.kernel.lens import NOT_GROUND, NOT_MADE, blank_lens, lens_for, nasal
 from quoting.kernel.power import on_step
 from quoting.kernel.price import bill
-from quoting.kernel.records import Answer, Eye, Fit, Job, Lens, Reason
+from quoting.kernel.records import Answer, Eye, Fit, Job, Lens, Reason, Seat
 from quoting.kernel.rules import add_rule, lacks_add, near_rule, power_rule, prism_rule, say
+from quoting.kernel.seat import seat_for
 from quoting.kernel.treatments import day_rule, double_use_rule, mirror_rule, night_rule, tint_rule
 from quoting.kernel.wearer import image_rule, imbalance_rule, impact_rule, position_rule
 
@@ -104,8 +105,13 @@ def judged(job: Job, right_eye: Eye, left_eye: Eye, right: Lens, left: Lens) -> 
     return {"verdict": verdict_of(reasons), "reasons": reasons, "right": right, "left": left}
 
 
-def fit(job: Job) -> Fit:
-    """Verdict, reasons and both lenses of one job; an impossible job has its faults told and nothing else."""
+def lens_at(job: Job, eye: Eye, pd: float, height: float, seats: list[Seat]) -> Lens:
+    """One lens before a pupil."""
+    return lens_for(job, eye, seat_for(seats, job["frame"], job["package"]["kind"], pd, height))
+
+
+def fit_among(job: Job, seats: list[Seat]) -> Fit:
+    """As ``fit``; ``seats`` are those that were found in this frame before, and new ones are added."""
     measures = job["measures"]
     reasons = lens_faults(job)
     if len(reasons) > 0:
@@ -116,22 +122,32 @@ def fit(job: Job) -> Fit:
     left = blank_lens()
     if job["has_right"]:
         right_eye = nasal(job["right"], False)
-        right = lens_for(job, right_eye, measures["pd_right"], measures["height_right"])
+        right = lens_at(job, right_eye, measures["pd_right"], measures["height_right"], seats)
     if job["has_left"]:
         left_eye = nasal(job["left"], True)
         if job["has_right"] and same_lens(job, right_eye, left_eye):
             left = right
         else:
-            left = lens_for(job, left_eye, measures["pd_left"], measures["height_left"])
+            left = lens_at(job, left_eye, measures["pd_left"], measures["height_left"], seats)
     return judged(job, right_eye, left_eye, right, left)
 
 
-def answer(job: Job) -> Answer:
-    """Everything about one job: does it fit, what are the lenses like, what does it cost.   Never raises."""
-    fitted = fit(job)
+def fit(job: Job) -> Fit:
+    """Verdict, reasons and both lenses of one job; an impossible job has its faults told and nothing else."""
+    return fit_among(job, [])
+
+
+def answer_among(job: Job, seats: list[Seat]) -> Answer:
+    """As ``answer``; ``seats`` as in ``fit_among``."""
+    fitted = fit_among(job, seats)
     wrong = money_faults(job["money"])
     for reason in wrong:
         fitted["reasons"].append(reason)
     if len(wrong) > 0:
         fitted["verdict"] = "no"
     return {"fit": fitted, "bill": bill(job, fitted["right"], fitted["left"])}
+
+
+def answer(job: Job) -> Answer:
+    """Everything about one job: does it fit, what are the lenses like, what does it cost.   Never raises."""
+    return answer_among(job, [])

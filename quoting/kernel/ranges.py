@@ -13,8 +13,8 @@ import math
 from quoting.kernel.checked import lens_faults
 from quoting.kernel.lens import nasal
 from quoting.kernel.power import STEP
-from quoting.kernel.quote import fit
-from quoting.kernel.records import Eye, Job, Package, Span
+from quoting.kernel.quote import fit_among
+from quoting.kernel.records import Eye, Job, Package, Seat, Span
 from quoting.kernel.rules import largest_blank, power_limits
 
 # Verdicts as numbers, the better the smaller
@@ -56,13 +56,13 @@ def is_made_at(pack: Package, eye: Eye, sphere: float) -> bool:
     return largest_blank(pack, nasal(eye_with(eye, sphere), False)) > 0.0
 
 
-def rank_at(job: Job, sphere: float) -> int:
+def rank_at(job: Job, sphere: float, seats: list[Seat]) -> int:
     """The verdict at one sphere."""
     if job["has_right"] and not is_made_at(job["package"], job["right"], sphere):
         return NO
     if job["has_left"] and not is_made_at(job["package"], job["left"], sphere):
         return NO
-    verdict = fit(job_with(job, sphere))["verdict"]
+    verdict = fit_among(job_with(job, sphere), seats)["verdict"]
     if verdict == "fits":
         return FITS
     if verdict == "caution":
@@ -119,9 +119,10 @@ def ranges_that_fit(job: Job) -> list[Span]:
     limits = power_limits(job["package"])
     first = 0 - math.floor(0.0 - limits[0] / STEP)
     last = math.floor(limits[1] / STEP)
+    seats: list[Seat] = []
     ranks: list[int] = []
     for i in range(last - first + 1):
-        ranks.append(rank_at(job, (first + i) * STEP))
+        ranks.append(rank_at(job, (first + i) * STEP, seats))
     found = runs(ranks, FITS, "fits", first * STEP)
     for span in runs(ranks, CAUTION, "caution", first * STEP):
         found.append(span)

@@ -228,6 +228,23 @@ class Rim(TypedDict):
     reach: float
 
 
+class Sides(TypedDict):
+    """Of each side of a rim: its triangle with the reference point, and its mean squared distance from it, both mm²."""
+
+    areas: list[float]
+    squares: list[float]
+
+
+class Seat(TypedDict):
+    """Where a lens sits in a frame, and the outline from there: what all lenses that sit there have in common."""
+
+    height: float
+    decentration_in: float
+    decentration_up: float
+    rim: Rim
+    sides: Sides
+
+
 class Lens(TypedDict):
     """One lens as it will be edged; ``fault`` is "" or the reason code that stopped the computation."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from quoting.band import band_prescription
 from quoting.catalog.model import Frame, Package, Size
 from quoting.catalog.read_traces import chosen, outline_of_trace
 from quoting.catalog.shop import Catalog
@@ -13,7 +14,7 @@ from quoting.kernel import swap
 from quoting.kernel.trace_faults import BOX_TOLERANCE_MM
 from quoting.lab.jobs import Job
 from quoting.lab.traces import Trace, measured
-from quoting.offers import Ask, Choice, Offers, band_prescription
+from quoting.offers import Ask, Choice, Offers
 from quoting.tables import size_outline
 
 # The power for which a lens is compared: middling, and thick enough at the edge to show what an outline does

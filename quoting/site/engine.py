@@ -22,7 +22,7 @@ ROOTS: Roots = {
     "outline": ("from_box",),
     "power": ("components", "in_meridian", "vector"),
     "price": ("bill",),
-    "quote": ("answer",),
+    "quote": ("answer_among",),
     "ranges": ("ranges_that_fit",),
     "rules": ("largest_blank",),
     "section": ("crossing_line", "section"),

@@ -14,12 +14,13 @@ from typing import Any
 
 from markupsafe import Markup
 
+from quoting.band import USUAL_ADD
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import Catalog
 from quoting.findings import Finding
 from quoting.languages import _
 from quoting.light.lens_worn import LensWorn
-from quoting.offers import USUAL_ADD, Offers
+from quoting.offers import Offers
 from quoting.show import terms
 from quoting.show.amounts import money
 from quoting.show.brief import meanings

@@ -14,12 +14,12 @@ from typing import Any
 
 from markupsafe import Markup
 
+from quoting.band import USUAL_ADD
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import ABOUT, Catalog, Discount
 from quoting.kernel.treatments import filter_category, passed
 from quoting.languages import Counted, _, forms, spoken
 from quoting.locales import amount_form
-from quoting.offers import USUAL_ADD
 from quoting.prescription.wishes import NOTHING
 from quoting.show.cautions import STRONG_PLUS_D, about, sentences
 from quoting.show.lens_paint import Stops

@@ -27,7 +27,7 @@ def blank_both(inputs):
     xs, ys = shape(inputs)
     place = inputs["dec_in"], inputs["dec_up"]
     return {
-        "exact": layout.blank_exact(xs, ys, *place, 0.0),
+        "exact": layout.blank_exact(outline.farthest(xs, ys, *place), 0.0),
         "rule": layout.blank_by_rule(boxing.dimensions(xs, ys)[2], *place, 0.0),
     }
 

@@ -80,7 +80,7 @@ def volume(inputs):
     lens = thickness.grind(inputs["bvp"], 0.0, 180.0, inputs["F1"], 0.0, inputs["n"])
     rim = round_rim(inputs["diameter"], CIRCLE_POINTS)
     center = inputs["ct"] if "ct" in inputs else solved_center(lens, rim, 0.1, inputs["edge"])
-    cubic_cm = volume_of.volume(lens, rim, center) / 1000.0
+    cubic_cm = volume_of.volume(lens, rim, volume_of.sides_of(rim), center) / 1000.0
     return {"volume_cm3": cubic_cm, "mass_g": cubic_cm * inputs["density_g_cm3"]}
 
 

@@ -22,9 +22,10 @@ from statistics import mean
 
 from playwright.sync_api import sync_playwright
 
+from quoting.band import band_prescription
 from quoting.catalog.load import load
 from quoting.kernel.quote import answer
-from quoting.offers import Ask, Choice, Offers, band_prescription
+from quoting.offers import Ask, Choice, Offers
 from quoting.places import shared
 from quoting.prescription.model import Distances, EyeRx, Prescription
 from quoting.site.engine import engine_script
@@ -44,7 +45,7 @@ WARM = Ask(Prescription(EyeRx(-3.25, -0.75, 20, 1.5), EyeRx(2.5, -1.25, 165, 1.5
 ROUNDS_TAKEN = f"""
 const rounds = (jobs) => Array.from({{ length: {ROUNDS} }}, () => {{
   const before = performance.now();
-  for (const job of jobs) bevelKernel.quote.answer(job);
+  for (const job of jobs) bevelKernel.quote.answer_among(job, []);
   return performance.now() - before;
 }});
 """
@@ -124,7 +125,7 @@ def in_chromium(browser, folder, slower, warm=False):
     if warm:
         page.evaluate(
             "text => { const jobs = JSON.parse(text); for (const job of [...jobs, ...jobs]) "
-            "bevelKernel.quote.answer(job); }",
+            "bevelKernel.quote.answer_among(job, []); }",
             (folder / "warm.json").read_text(encoding="utf-8"),
         )
     taken = page.evaluate("text => rounds(JSON.parse(text))", (folder / "jobs.json").read_text(encoding="utf-8"))

@@ -1,4 +1,4 @@
-"""How long one lens takes, laid out and ground, here and in another checkout of this project.
+"""How long one lens takes, looked at, laid out, ground and judged, here and in another checkout of this project.
 
     python -m tests.bench.lens [CHECKOUT]
 
@@ -11,8 +11,8 @@ import sys
 import time
 from pathlib import Path
 
-from quoting.kernel import lens, outline
-from tests.kernel.jobs import FAMILIES, eye, frame, job
+from quoting.kernel import outline, quote
+from tests.kernel.jobs import FAMILIES, eye, frame, job, measures
 
 LENSES = 120
 ROUNDS = 8
@@ -22,7 +22,7 @@ HERE = Path(__file__).parent.parent.parent
 
 
 def asked(cylinder, prism):
-    """The arguments of so many lenses: boxes, families and powers vary as those of a shop do."""
+    """So many jobs for one lens: boxes, families and powers vary as those of a shop do."""
     dice = random.Random("lenses")
     found = []
     for _ in range(LENSES):
@@ -30,7 +30,8 @@ def asked(cylinder, prism):
         low, high = outline.effective_diameter_limits(a, b, family)
         one = frame(a, b, 18.0, low + (high - low) * 0.3, family)
         power = eye(dice.randrange(-24, 20) / 4, cylinder, float(dice.randrange(1, 181)), prism_in=prism)
-        found.append((job(frame=one), power, dice.uniform(29, 34), b / 2 + 4))
+        measured = measures(pd_right=dice.uniform(29, 34), height_right=b / 2 + 4)
+        found.append(job(frame=one, measures=measured, has_left=False) | {"right": power})
     return found
 
 
@@ -38,12 +39,12 @@ def measured():
     """Milliseconds a lens of each kind."""
     best = []
     for cylinder, prism in KINDS.values():
-        calls = asked(cylinder, prism)
+        jobs = asked(cylinder, prism)
         rounds = []
         for _ in range(ROUNDS):
             before = time.process_time()
-            for call in calls:
-                lens.lens_for(*call)
+            for one in jobs:
+                quote.fit(one)
             rounds.append((time.process_time() - before) / LENSES * 1000)
         best.append(min(rounds))
     return best
@@ -51,7 +52,8 @@ def measured():
 
 def in_checkout(folder):
     """The same in a process that imports the engine from this folder, and the lenses from here."""
-    code = f"import sys; sys.path[:0] = [{str(folder)!r}, {str(HERE)!r}]; from tests.bench import lens as bench; "
+    code = f"import sys; sys.path.insert(0, {str(folder)!r}); import quoting; sys.path.insert(0, {str(HERE)!r}); "
+    code += "from tests.bench import lens as bench; "
     code += "print(*bench.measured())"
     done = subprocess.run([sys.executable, "-c", code], cwd="/", check=True, capture_output=True, text=True)
     return [float(part) for part in done.stdout.split()]

@@ -32,6 +32,16 @@ def test_every_job_has_an_answer_of_finite_numbers(one):
     assert answer == quote.answer(one)
 
 
+@steady(100)
+@given(random_jobs(), st.lists(random_jobs(), max_size=3))
+def test_seats_that_are_shared_change_no_answer(one, others):
+    """Other packages, eyes and measures in the same frame, asked in turn with one list of seats."""
+    seats, tilted = [], one["frame"] | {"tilt": one["frame"]["tilt"] + 3.0, "dbl": one["frame"]["dbl"] + 1.0}
+    jobs = [other | {"frame": worn} for worn in (one["frame"], tilted) for other in (one, *others)]
+    assert [quote.answer_among(each, seats) for each in (*jobs, *jobs)] == [quote.answer(each) for each in jobs] * 2
+    assert len(seats) <= 2 * len(jobs)
+
+
 @steady(200)
 @given(random_jobs())
 def test_only_a_lens_that_can_be_made_fits(one):

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quoting.kernel import lens, magnify, power, sight, surfaces, thickness, wearing, worn
+from quoting.kernel.seat import seat_for
 from tests.kernel.jobs import eye, eyes, frame, job, measures, package, quarters, random_jobs, steady
 
 # Numbers that no spectacle lens has, and some that are none
@@ -108,7 +109,8 @@ def test_two_mirrored_eyes_of_a_job_are_worn_alike():
 def test_every_lens_of_a_job_is_worn_and_its_order_gives_the_prescription(one):
     """As it comes from the layout and the grinding, for any frame, package and prescription."""
     given_eye = lens.nasal(one["right"], False)
-    glass = lens.lens_for(one, given_eye, one["measures"]["pd_right"], one["measures"]["height_right"])
+    pupil = one["measures"]["pd_right"], one["measures"]["height_right"]
+    glass = lens.lens_for(one, given_eye, seat_for([], one["frame"], one["package"]["kind"], *pupil))
     found = wearing.as_worn(one, given_eye, glass)
     if glass["fault"]:
         assert found["flag"] == "no-lens"

@@ -5,9 +5,10 @@ import re
 import pytest
 from bs4 import BeautifulSoup
 
+from quoting.band import band_prescription
 from quoting.catalog.load import load
 from quoting.catalog.model import KINDS
-from quoting.offers import Ask, Choice, Offers, band_prescription
+from quoting.offers import Ask, Choice, Offers
 from quoting.places import shared
 from quoting.show.brief import BRIEF, ELSEWHERE, MEANINGS, brief
 from quoting.show.reasons import WORDS

@@ -141,8 +141,8 @@ def test_prose_that_no_edition_has_is_told(article, built):
 def test_the_engine_is_not_asked_again_for_the_second_language(rewrite, built, monkeypatch, tmp_path):
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     count = []
-    original = quote.judged
-    monkeypatch.setattr(quote, "judged", lambda *job: count.append(1) or original(*job))
+    original = quote.shared_reasons
+    monkeypatch.setattr(quote, "shared_reasons", lambda *job: count.append(1) or original(*job))
     built()
     alone = len(count)
     assert alone

@@ -4,6 +4,7 @@ import random
 
 from quoting.kernel import filters
 from quoting.kernel.lens import lens_for, nasal
+from quoting.kernel.seat import seat_for
 from quoting.kernel.sight import worn_axes
 from quoting.kernel.thickness import grind
 from quoting.kernel.verified import nothing_read
@@ -203,7 +204,7 @@ def worn():
     """Real lenses as they are worn, and some beyond any lens."""
     job = made.job(made.eye(-4.0, -1.0, 30.0, prism_in=1.0))
     eye = nasal(job["right"], False)
-    lens = lens_for(job, eye, 32.0, 24.0)
+    lens = lens_for(job, eye, seat_for([], job["frame"], "single-vision", 32.0, 24.0))
     wraps = [made.job(frame=made.frame(wrap=wrap, tilt=tilt)) for wrap in (0.0, 15.0, 25.0) for tilt in (0.0, 12.0)]
     cases = [(one, eye, lens) for one in (job, *wraps)]
     cases += [(job, eye, lens | {"fault": "not-made"}), (job, eye | {"sphere": 31.0}, lens)]

@@ -7,6 +7,7 @@
   const kernel = globalThis.bevelKernel;
   const PLANO = { sphere: 0, cylinder: 0, axis: 180, add: 0, prism_in: 0, prism_up: 0 };
   const outlines = new Map();
+  let [seats, seatsIn] = [[], null];
 
   function outline(size, family) {
     const key = [size.a, size.b, size.ed, family].join();
@@ -84,9 +85,15 @@
     return [job, job.frame.traced ? estimated : [...estimated, "outline"]];
   }
 
+  // Where lenses sit in the outline that is asked about: the packages of a board share it.
+  function seatsOf({ xs }) {
+    if (seatsIn !== xs || seats.length > 20) [seats, seatsIn] = [[], xs];
+    return seats;
+  }
+
   function offer(frame, size, color, pack, ask) {
     const [job, estimated] = jobOf(frame, size, color, pack, ask);
-    const { fit, bill } = kernel.quote.answer(job);
+    const { fit, bill } = kernel.quote.answer_among(job, seatsOf(job.frame));
     const lenses = [...(job.has_right ? [fit.right] : []), ...(job.has_left ? [fit.left] : [])];
     return {
       frame,
