@@ -108,7 +108,7 @@ def words() -> dict[str, Any]:
     return {
         "reasons": {code: told(one) for code, one in WORDS.items()},
         "bifocal": {code: told(one) for code, one in BIFOCAL.items()},
-        "sides": said(SIDES),
+        "sides": {eye: _(name).capitalize() for eye, name in SIDES.items()},  # they begin sentences
         "ways": said(WAYS),
         "places": said(PLACES),
         "lights": said(LIGHTS),

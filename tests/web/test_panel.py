@@ -129,7 +129,7 @@ def test_a_field_says_in_words_what_is_wrong_and_the_answer_waits(visit, fields,
 @pytest.mark.parametrize(
     ("fragment", "said"),
     [
-        ("#od=-21&os=-20", "right eye: a sphere beyond 20 D is rare"),
+        ("#od=-21&os=-20", "Right eye: a sphere beyond 20 D is rare"),
         ("#od=-2,-6.25,90&os=-2", "a cylinder beyond 6 D is rare"),
         ("#od=1,0,180,2&os=1", "Only one eye has an addition"),
         ("#od=-2&os=2", "One eye is plus and the other minus"),

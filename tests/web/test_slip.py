@@ -36,17 +36,17 @@ def test_a_pasted_slip_fills_the_fields_and_shows_how_each_piece_was_read(visit)
     }
     becomes(lambda: {key: field(page, *key).input_value() for key in filled}, filled)
     assert pieces(page) == [
-        "OD → right eye",
-        "−2.25 → right eye, sphere −2.25",
-        "−0.75 → right eye, cylinder −0.75",
-        "× 090 → right eye, axis 090°",
-        "add 2.00 → right eye, addition +2.00",
-        "OS → left eye",
-        "-2,50 → left eye, sphere −2.50",
-        "DS → the unit of what stands before it",
-        "add 2.00 → left eye, addition +2.00",
-        "1.5Δ base up → left eye, prism 1.5 base up",
-        "PD 31.5/32 → right half of the PD 31.5 mm; left half of the PD 32 mm",
+        "OD → Right eye",
+        "−2.25 → Right eye, sphere −2.25",
+        "−0.75 → Right eye, cylinder −0.75",
+        "× 090 → Right eye, axis 090°",
+        "add 2.00 → Right eye, addition +2.00",
+        "OS → Left eye",
+        "-2,50 → Left eye, sphere −2.50",
+        "DS → The unit of what stands before it",
+        "add 2.00 → Left eye, addition +2.00",
+        "1.5Δ base up → Left eye, prism 1.5 base up",
+        "PD 31.5/32 → Right half of the PD 31.5 mm; left half of the PD 32 mm",
     ]
     assert pieces(page, ".unread") == []
     assert page.locator("#rx-slip-note").inner_text() == "Read. Please compare it with your slip."
@@ -80,7 +80,7 @@ def test_where_the_reader_of_slips_does_not_arrive_that_is_said_and_it_is_asked_
     page.get_by_text("Paste it as text").click()
     pasted(page, SLIP)
     page.locator("#rx-slip-pieces li").first.wait_for()
-    assert "OD → right eye" in pieces(page)
+    assert "OD → Right eye" in pieces(page)
 
 
 def test_what_was_not_understood_stands_out_and_is_asked_for_before_anything_is_computed(visit):  # noqa: F811
@@ -88,10 +88,10 @@ def test_what_was_not_understood_stands_out_and_is_asked_for_before_anything_is_
     pasted(page, "OD -2.25 -0.75 x 9O\nOS -250 DS")
     page.locator("#rx-slip-pieces li").first.wait_for()
     assert pieces(page, ".unread") == [
-        "-0.75 → a cylinder without its axis",
-        "x → not understood",
-        "9O → not understood",
-        "-250 → not understood",
+        "-0.75 → A cylinder without its axis",
+        "x → Not understood",
+        "9O → Not understood",
+        "-250 → Not understood",
     ]
     expect(page.locator("#rx-slip-note")).to_contain_text("“9O”")
     for side, name in (("right", "axis"), ("left", "sphere")):
@@ -107,8 +107,8 @@ def test_a_slip_of_contact_lenses_is_refused_by_name_and_changes_nothing(visit):
     pasted(page, "OD -2.25 BC 8.6 DIA 14.2\nOS -2.50 BC 8.6 DIA 14.2")
     page.locator("#rx-slip-pieces li").first.wait_for()
     assert pieces(page, ".unread")[:2] == [
-        "BC → of contact lenses: their powers are not those of glasses",
-        "DIA → of contact lenses: their powers are not those of glasses",
+        "BC → Of contact lenses: their powers are not those of glasses",
+        "DIA → Of contact lenses: their powers are not those of glasses",
     ]
     expect(field(page, "right", "sphere")).to_have_value("−6.25")
 

@@ -21,10 +21,7 @@
   }
 
   // An eye as it is called where its name begins a line: by "right" or "left".
-  function sideName(side) {
-    const name = globalThis.bevelShop.words.sides[side[0].toUpperCase()];
-    return name[0].toUpperCase() + name.slice(1);
-  }
+  const sideName = (side) => globalThis.bevelShop.words.sides[side[0].toUpperCase()];
 
   Object.assign(globalThis.bevelbook, { front, sideName });
 })();

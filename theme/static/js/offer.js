@@ -172,7 +172,7 @@
     const way = ways[reason.given < reason.needed ? "flatter" : "steeper"];
     const text = fill(found[which], { needed: write(reason.needed), given: write(reason.given), way });
     const side = sides[reason.eye];
-    return side ? `${side[0].toUpperCase()}${side.slice(1)}: ${text[0].toLowerCase()}${text.slice(1)}` : text;
+    return side ? `${side}: ${text[0].toLowerCase()}${text.slice(1)}` : text;
   }
 
   function lineKey(line, sun) {

@@ -15,10 +15,11 @@
     if (box.value === "") own = measured();
   });
 
-  // "-2.25 -> right eye, sphere -2.25"
+  // "-2.25 -> Right eye, sphere -2.25"
   function showPieces(pieces) {
     const rows = pieces.map(({ text, meaning, read }) =>
-      make("li", { class: read ? null : "unread" }, make("q", { class: "figure" }, text.replace(/\s+/g, " ")), " \u2192 ", meaning));
+      make("li", { class: read ? null : "unread" }, make("q", { class: "figure" }, text.replace(/\s+/g, " ")), " \u2192 ",
+        meaning.replace(/^./u, (letter) => letter.toUpperCase())));
     at("rx-slip-pieces").replaceChildren(...rows);
   }
 
