@@ -1,0 +1,74 @@
+"""A table that goes on beyond the right edge of its region says so there, and no longer once its end is in sight."""
+
+import io
+
+import pytest
+from PIL import Image, ImageChops
+from playwright.sync_api import expect
+
+from tests.web.answered import answered
+
+pytestmark = pytest.mark.browser
+
+# Page, and the region of its table; a prescription, so that the board of the page answers
+WIDE = [
+    ("frames/cottering/index.html", ".size-board .scroll"),
+    ("frames/cottering/index.html#od=-6.25,-1.25,10&os=-5.75&pd=31,32", "#live-table .scroll"),
+    ("frames/cottering/index.html", ".scroll:has(.figures)"),
+    ("lenses/index.html", ".scroll"),
+]
+
+
+def picture(page, region):
+    """The right edge of the region, a strip of 24 pixels, as far as the window shows it."""
+    box = region.bounding_box()
+    top, foot = max(box["y"], 0), min(box["y"] + box["height"], 800)
+    clip = {"x": box["x"] + box["width"] - 24, "y": top, "width": 24, "height": foot - top}
+    return Image.open(io.BytesIO(page.screenshot(clip=clip))).convert("RGB")
+
+
+def shaded(page, region):
+    """How much of the right edge changes once nothing is drawn behind the table's content."""
+    with_shade = picture(page, region)
+    page.evaluate(
+        """() => { const sheet = new CSSStyleSheet(); sheet.replaceSync(".scroll::after { visibility: hidden }");
+        document.adoptedStyleSheets = [sheet]; }"""
+    )
+    without = picture(page, region)
+    page.evaluate("document.adoptedStyleSheets = []")
+    changed = ImageChops.difference(with_shade, without).convert("L").point(lambda value: 255 if value > 8 else 0)
+    return changed.histogram()[255] / (changed.width * changed.height)
+
+
+def shown(opened, site, address, where, width, **media):
+    page = opened(f"{site.as_uri()}/{address}", width=width)
+    page.emulate_media(**media)
+    if "#" in address:
+        answered(page)
+    region = page.locator(where).first
+    expect(region).to_be_visible()
+    region.evaluate("one => one.scrollIntoView()")
+    return page, region
+
+
+@pytest.mark.parametrize("media", [{}, {"color_scheme": "dark"}, {"forced_colors": "active"}], ids=str)
+@pytest.mark.parametrize(("address", "where"), WIDE)
+def test_it_is_shaded_until_its_end_is_in_sight(opened, site, address, where, media):
+    page, region = shown(opened, site, address, where, 360, **media)
+    assert region.evaluate("one => one.scrollWidth > one.clientWidth + 20")
+    assert shaded(page, region) > 0.05
+    region.evaluate("one => { one.scrollLeft = one.scrollWidth }")
+    assert shaded(page, region) == 0
+
+
+@pytest.mark.parametrize(("address", "where"), WIDE)
+def test_where_all_of_it_is_in_sight_nothing_is_shaded(opened, site, address, where):
+    page, region = shown(opened, site, address, where, 1400)
+    assert region.evaluate("one => one.scrollWidth <= one.clientWidth")
+    assert shaded(page, region) == 0
+
+
+@pytest.mark.parametrize(("address", "where"), WIDE)
+def test_paper_has_no_shade(opened, site, address, where):
+    _, region = shown(opened, site, address, where, 360, media="print")
+    assert region.evaluate("one => getComputedStyle(one, '::after').content") == "none"
