@@ -17,7 +17,9 @@
   const best = new Map();
   const FACETS = ["family", "mounting", "maker"];
   const MATCH_MM = 2; // a size counts as near where lens width and bridge differ by no more
+  const kind = at("find-kind");
   let ask = book.nothing();
+  let chosen = false; // whether the visitor, or a link, said which lens
   let turn = 0;
   let worker = startWorker();
 
@@ -41,8 +43,8 @@
 
   // What the tools ask for; the same words in the address make it a link.
   function wanted() {
-    const chosen = Object.fromEntries(FACETS.map((name) => [name, at(`find-${name}`).value]));
-    return { ...chosen, kind: at("find-kind").value, need: at("find-need").value, a: number("find-a"),
+    const facets = Object.fromEntries(FACETS.map((name) => [name, at(`find-${name}`).value]));
+    return { ...facets, kind: kind.value, need: at("find-need").value, a: number("find-a"),
       dbl: number("find-dbl"), b: number("find-b"), most: number("find-most") };
   }
 
@@ -147,9 +149,17 @@
     })();
   }
 
+  // The lens that was prescribed, until somebody says which: progressive where there is an addition.
+  function choose() {
+    if (chosen) return;
+    const add = (ask.right?.add || ask.left?.add) && shop.packages.some((pack) => pack.table.kind === "progressive");
+    kind.value = add ? "progressive" : "single-vision";
+  }
+
   function reckon() {
     turn += 1;
     best.clear();
+    choose();
     if (book.isEmpty(ask)) return arrange();
     const want = wanted();
     if (worker) worker.postMessage({ turn, ask, kind: want.kind, need: want.need });
@@ -171,6 +181,7 @@
   function remember(want) {
     const parts = Object.entries(KEYS)
       .filter(([name]) => want[name] !== null && want[name] !== "" && want[name] !== at(`find-${name}`).dataset.usual)
+      .filter(([name]) => name !== "kind" || chosen)
       .map(([name, key]) => `${key}=${encodeURIComponent(want[name])}`);
     book.readdress(ask, parts.join("&"));
   }
@@ -187,17 +198,23 @@
       } catch {
         continue;
       }
-      if (box.tagName !== "SELECT" || [...box.options].some((option) => option.value === text)) box.value = text.slice(0, 40);
+      if (box.tagName === "SELECT" && [...box.options].every((option) => option.value !== text)) continue;
+      box.value = text.slice(0, 40);
+      if (box === kind) chosen = true;
     }
   }
 
   recall();
   tools.addEventListener("submit", (event) => event.preventDefault());
   tools.addEventListener("input", (event) => {
+    if (event.target === kind) chosen = true;
     if (["find-kind", "find-need"].includes(event.target.id)) reckon();
     else arrangeSoon();
   });
-  tools.addEventListener("reset", () => setTimeout(reckon));
+  tools.addEventListener("reset", () => {
+    chosen = false;
+    setTimeout(reckon);
+  });
   book.onAsk((found) => {
     ask = found;
     reckon();
