@@ -43,6 +43,7 @@ PANEL = marked({
     "cannot-keep": "This browser does not let pages keep anything.",
     "slip-read": "Read. Please compare it with your slip.",
     "slip-unread": "Not understood: {pieces}. Nothing was guessed: please fill in what is missing.",
+    "slip-piece": in_context("a piece of a slip", "“{text}”"),
     "slip-nothing": "There is no prescription in this text that we can read.",
     "slip-missing": "The part of this page that reads slips did not arrive. Please fill in the fields above.",
     "not-glazed": "no lens",

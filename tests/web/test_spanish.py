@@ -91,6 +91,13 @@ def test_the_panel_takes_commas_and_points(spain, opened, written):
     expect(page.locator("#rx-right-sphere")).to_have_value("−6,00")
 
 
+def test_what_was_not_understood_stands_in_the_quotation_marks_of_the_language(spain, opened):
+    page = opened(f"file://{spain}/index.html")
+    page.click(".rx-paste > summary")
+    page.fill("#rx-slip", "OD -2,25 zzz")
+    expect(page.locator("#rx-slip-note")).to_contain_text("No se entiende: «zzz».")
+
+
 def test_the_board_says_what_the_engine_answers_as_spain_writes_it(shop, spain, opened):
     page = opened(f"file://{spain}/frames/cottering/index.html{RX}")
     answered(page)

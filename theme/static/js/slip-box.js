@@ -31,7 +31,7 @@
     const known = !book.isEmpty(slip);
     note.classList.toggle("good", known && !unread.length);
     book.tell(note, unread.length
-      ? say("slip-unread", { pieces: unread.map((piece) => `\u201c${piece}\u201d`).join(", ") })
+      ? say("slip-unread", { pieces: unread.map((text) => say("slip-piece", { text })).join(", ") })
       : say(known ? "slip-read" : "slip-nothing"));
     if (!known) return;
     const { child, region } = book.ask();
