@@ -11,6 +11,9 @@
 
   const frame = JSON.parse(block.textContent);
   const ORDER = { fits: 0, caution: 1, no: 2 };
+  // Of lenses with a caution, those that leave the addition out come behind those that were prescribed.
+  const LESS = ["add-left-out", "add-needs-progressive"];
+  const rank = ({ fit }) => ORDER[fit.verdict] + (fit.verdict === "caution" && fit.reasons.some(({ code }) => LESS.includes(code)) ? 0.5 : 0);
   const MOST = 4;
   const usual = book.firstColor(frame);
   const state = { size: frame.sizes[0], color: usual, chosen: null, compared: new Set(),
@@ -57,9 +60,9 @@
   function groupsOf(shown) {
     const by = controls.sort.value;
     if (by !== "design") {
-      return [["", shown.sort((a, b) => ORDER[a.fit.verdict] - ORDER[b.fit.verdict] || BY[by](a, b))]];
+      return [["", shown.sort((a, b) => rank(a) - rank(b) || BY[by](a, b))]];
     }
-    const best = (group) => Math.min(...group.map((found) => ORDER[found.fit.verdict]));
+    const best = (group) => Math.min(...group.map(rank));
     const groups = new Map();
     // Of each design what can be made comes first, and before all others the designs that are what was prescribed.
     for (const found of shown.sort((a, b) => (a.fit.verdict === "no") - (b.fit.verdict === "no"))) {
