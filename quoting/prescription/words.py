@@ -44,7 +44,7 @@ WRITTEN: dict[str, str] = {
     "near pd": "npd; near pd; reading pd; pd near; near pupillary distance",
     "near?": "near",
     "far?": "distance; far",
-    "plano": "plano; pl; plo",
+    "plano": "plano; pl; plo; sph plan; sphere plan",
     "none": "none; nil; no; without",
     "balance": "balance; bal",
     "diopter": "d; dpt; dptr; diopter; diopters; dioptre; dioptres",

@@ -8,6 +8,7 @@ from quoting.languages import Counted, by_number, in_context, marked
 # What is wrong with a field, or hardly ever meant
 FIELDS = marked({
     "not-a-number": "“{text}” is not a number",
+    "unread": "What stands there was not understood: please fill it in",
     "axis-whole": "An axis is a whole number of degrees",
     "axis-range": "An axis lies between 1 and 180",
     "sphere-range": "A sphere lies between {least} and +{most}",
@@ -21,6 +22,8 @@ FIELDS = marked({
     "off-step": "Powers go in steps of 0.25 D, hardly ever of 0.125",
     "sphere-missing": "The sphere is missing; plano is 0.00",
     "axis-missing": "A cylinder needs its axis",
+    "axis-alone": "An axis without a cylinder: is the cylinder missing?",
+    "eye-missing": "No power, so no lens here; plano is 0.00",
     "direction-missing": "In, out, up or down?",
 })
 DOUBTS = marked({
@@ -34,7 +37,7 @@ DOUBTS = marked({
     "doubt-pd": "A PD is usually between {least} and {most} mm.",
     "doubt-pd-sides": "The halves of the PD differ by more than 4 mm. Please measure again.",
 })
-PANEL = marked({
+PANEL: dict[str, str | Counted] = marked({
     "panel-empty": "Type a prescription, or paste it: every lens on this site then answers for your eyes.",
     "panel-faults": "{count} to mend before anything is worked out.",
     "panel-read": "Read as: {text}",
@@ -45,6 +48,11 @@ PANEL = marked({
     "slip-unread": "Not understood: {pieces}. Nothing was guessed: please fill in what is missing.",
     "slip-piece": in_context("a piece of a slip", "“{text}”"),
     "slip-nothing": "There is no prescription in this text that we can read.",
+    "slip-late": by_number(
+        "months",
+        "It is older than {months} month: we need one that is valid.",
+        "It is older than {months} months: we need one that is valid.",
+    ),
     "slip-missing": "The part of this page that reads slips did not arrive. Please fill in the fields above.",
     "not-glazed": "no lens",
     "short-right": "OD",
@@ -205,7 +213,7 @@ LIST: dict[str, str | Counted] = marked({
 })
 
 # How each piece of a pasted slip was read
-SLIP = marked({
+SLIP: dict[str, str | Counted] = marked({
     "slip-right": "right eye",
     "slip-left": "left eye",
     "slip-both": "both eyes",
@@ -227,7 +235,11 @@ SLIP = marked({
     "slip-label": "the unit of what stands before it",
     "slip-table": "the columns of a table",
     "slip-unused": "not used here",
+    "slip-old": by_number("months", "more than {months} month ago", "more than {months} months ago"),
     "slip-bad": "not understood",
+    "slip-whose": "for which eye? Write OD or OS, R or L, before it",
+    "slip-sign": "plus or minus? A power has its sign",
+    "slip-point": "a power has a point or a comma, as in −2.25",
     "slip-eye-behind": "stands behind a value: each eye goes before what is meant for it",
     "slip-twice": "given twice: which one is meant?",
     "slip-axis-missing": "a cylinder without its axis",

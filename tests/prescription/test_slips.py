@@ -22,6 +22,7 @@ SLIPS = [
     ("words", "right eye: sphere -2.25 cylinder -0.75 axis 090\nleft eye: sphere -2.50", (-2.25, -0.75, 90), (-2.50,)),
     ("short labels", "R sph -2.25 cyl -0.75 A 90\nL sph -2.50 cyl -0.25 A 85", (-2.25, -0.75, 90), (-2.50, -0.25, 85)),
     ("labels behind", "OD -2.25 sph -0.75 cyl 90 axis, OS -2.50 sph", (-2.25, -0.75, 90), (-2.50,)),
+    ("plan for plano", "R sph plan cyl -0.75 ax 0, L sphere plan", (0, -0.75, 180), (0,)),
     ("DS and DC", "RE -2.50DS/-0.75DCx90 LE -2.25DS", (-2.50, -0.75, 90), (-2.25,)),
     ("slashes", "OD: -2.25/-0.75/90 OS: -2.50/-0.50/85", (-2.25, -0.75, 90), (-2.50, -0.50, 85)),
     ("brackets", "OD: −1.25 (−0.50 × 80°), OS: −1.00 (−0.25 × 100°)", (-1.25, -0.50, 80), (-1.00, -0.25, 100)),

@@ -2,6 +2,7 @@
 
 import json
 import subprocess
+from datetime import date, timedelta
 
 import pytest
 from hypothesis import given, settings
@@ -12,6 +13,7 @@ from quoting.places import shared
 from quoting.prescription.text import read_slip
 from quoting.show.page_words import PAGE
 from quoting.site.engine import engine_script
+from quoting.site.page_data import said
 from tests.prescription.test_slip_errors import ERRORS
 from tests.prescription.test_slips import SLIPS, test_a_pupillary_distance_reads_in_the_usual_ways
 from tests.site.node import node
@@ -51,8 +53,9 @@ SLIP_NAMES = [row[0] for row in SLIPS] + PD_FORMS
 def page():
     """The page's reader: a slip in, what it found out."""
     theme = shared("theme") / "static" / "js"
+    shop = {"words": {"page": said(PAGE)}, "decimal": ".", "language": "en", "months": 24}
     scripts = {
-        "shop.js": f"globalThis.bevelShop = {json.dumps({'words': {'page': PAGE}, 'decimal': '.', 'language': 'en'})};",
+        "shop.js": f"globalThis.bevelShop = {json.dumps(shop)};",
         "engine.js": engine_script(),
     }
     scripts |= {f"{name}.js": (theme / f"{name}.js").read_text(encoding="utf-8") for name in SCRIPTS}
@@ -163,6 +166,41 @@ def test_behind_a_piece_that_was_not_understood_no_number_is_read_by_its_place_a
     assert found["unread"] == unread
     assert found["ask"]["left"] == of_eye(read_slip("OD plano OS -2.50").prescription.left)
     assert None in found["ask"]["right"].values()
+
+
+@pytest.mark.parametrize(
+    ("slip", "piece", "why"),
+    [
+        ("OD 2.25 OS -2.50", "2.25", "slip-sign"),
+        ("OD -225 OS -2.50", "-225", "slip-point"),
+        ("-2.25 / -2.50", "-2.25", "slip-whose"),
+        ("OD -2.25 ½ OS -2.50", "½", "slip-bad"),
+    ],
+)
+def test_what_is_missing_of_a_number_is_said(page, slip, piece, why):
+    assert {one["text"]: one["meaning"] for one in page(slip)["pieces"]}[piece] == PAGE[why]
+
+
+def test_an_eye_whose_power_is_a_sign_for_far_is_asked_for_and_not_left_out(page):
+    found = page("OD ∞ -0.50 x 90 OS -1.00")
+    assert found["ask"]["right"]["sphere"] is None
+    assert "∞" in found["unread"]
+
+
+@pytest.mark.parametrize(
+    ("slip", "late"),
+    [
+        ("OD -1.00 OS -1.00 date {old}", True),
+        ("OD -1.00 OS -1.00\n{new}", False),
+        ("OD -1.00 OS -1.00 dob {old}", False),
+        ("dob {old} OD -1.00 OS -1.00", False),
+    ],
+)
+def test_a_prescription_older_than_the_shop_takes_is_said_to_be(page, slip, late):
+    today = date.today()
+    old, new = today - timedelta(days=24 * 31), today - timedelta(days=23 * 30)
+    found = page(slip.format(old=old, new=new))
+    assert [one["late"] for one in found["pieces"] if "late" in one] == [late]
 
 
 @pytest.mark.parametrize(

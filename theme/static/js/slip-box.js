@@ -29,10 +29,11 @@
     const { ask: slip, unread, pieces } = book.readSlip(text);
     showPieces(pieces);
     const known = !book.isEmpty(slip);
-    note.classList.toggle("good", known && !unread.length);
-    book.tell(note, unread.length
+    note.classList.toggle("good", known && !unread.length && !pieces.some((piece) => piece.late));
+    const late = known && pieces.some((piece) => piece.late) ? ` ${say("slip-late", { months: book.shop.months })}` : "";
+    book.tell(note, (unread.length
       ? say("slip-unread", { pieces: unread.map((text) => say("slip-piece", { text })).join(", ") })
-      : say(known ? "slip-read" : "slip-nothing"));
+      : say(known ? "slip-read" : "slip-nothing")) + late);
     if (!known) return;
     const { child, region } = book.ask();
     const given = Object.values(slip.pd).some((value) => value !== null);

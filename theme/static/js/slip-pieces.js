@@ -17,9 +17,9 @@
     add: "add;addition;near add;near addition", prism: "prism;prisms;^", base: "base",
     in: "bi;base in", out: "bo;base out", up: "bu;base up", down: "bd;base down", "in?": "in", "out?": "out", "up?": "up",
     "down?": "down", pd: "pd;pds;ipd;dpd;pupillary distance;distance pd;far pd;mono pd;mono pds;monocular pd;monocular pds",
-    "near pd": "npd;near pd;pd near;near pupillary distance", "near?": "near", "far?": "distance;far", plano: "plano;pl;plo",
+    "near pd": "npd;near pd;pd near;near pupillary distance", "near?": "near", "far?": "distance;far", plano: "plano;pl;plo;sph plan;sphere plan",
     none: "none;nil;no;without", diopter: "d;dpt;dptr;diopter;diopters", mm: "mm", degree: "deg;degree;degrees;\u00b0",
-    minus: "minus", plus: "plus", "and?": "and", "is?": "is;of", "a?": "a",
+    minus: "minus", plus: "plus", infinity: "\u221e", "and?": "and", "is?": "is;of", "a?": "a",
     "": "rx;my;date;dated;prescription;glasses;eye",
   };
   // The same in Spanish (practice)

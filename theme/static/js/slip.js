@@ -12,7 +12,7 @@
   const SEPARATORS = HARMLESS + "-*>_#";
   const WAY = { in: [1, 0], out: [-1, 0], up: [0, 1], down: [0, -1] };
   const WAYS = [...BASES, ...BASES.map((one) => `${one}?`)];
-  const FOLLOWS_EYE = [...FIELDS, "plano", ...BASES];
+  const FOLLOWS_EYE = [...FIELDS, "plano", "infinity", ...BASES];
   const OF_EYE = ["sphere", "cylinder", "axis", "x", "plano", "prism", "diopter", "degree", ...BASES, "base"];
 
   // --- reading: each piece ends in one part of the list, read or unread ---
@@ -87,8 +87,8 @@
         } else given[side][what] = { value, part, start: piece.start };
       }
     }
-    function put(parts, eyes, what, value, words) {
-      const part = value === null ? tell(parts, say("slip-bad"), false) : tell(parts, of(eyes, words()));
+    function put(parts, eyes, what, value, words, why = "slip-bad") {
+      const part = value === null ? tell(parts, say(why), false) : tell(parts, of(eyes, words()));
       give(eyes, what, value, part, parts[0]);
       return value !== null;
     }
@@ -106,13 +106,18 @@
       return Boolean(after) && (["number", "bad"].includes(after.kind) || is(after, ...FOLLOWS_EYE));
     };
 
+    // Why a number is no power; what else is not clear of it is not told.
+    function whyNot({ plain }) {
+      if (/^[+-]?\d{2,3}$/.test(plain)) return "slip-point";
+      return unsigned(plain) === null ? "slip-bad" : "slip-sign";
+    }
     const unit = (role) => (is(list[at], role) ? [list[at++]] : []);
     function putPower(parts, what) {
       const number = parts.at(-1);
       const value = is(number, "plano") ? 0 : is(number, "dash") ? null : power(number.plain);
       filled.push(what);
       put([...parts, ...unit("diopter")], sides, what, value, () =>
-        value === 0 && what === "sphere" ? say("slip-plano") : say(`slip-${what}`, { value: book.power(value) }));
+        value === 0 && what === "sphere" ? say("slip-plano") : say(`slip-${what}`, { value: book.power(value) }), whyNot(number));
     }
     function putAxis(parts) {
       const value = axis(parts.at(-1).plain);
@@ -177,7 +182,7 @@
         filled.push("add");
         putAdd([piece], piece, sides);
       } else if (what) putPower([piece], what);
-      else refuse([piece]);
+      else refuse([piece], sides.length ? "slip-bad" : "slip-whose");
     }
 
     // --- addition ---
@@ -529,7 +534,11 @@
       const same = once.day === null || once.day === found.getTime();
       if (sound && same && piece.plain.length > 7) {
         once.day = found.getTime();
-        tell([piece], say("slip-unused"));
+        const { months } = book.shop;
+        const then = new Date();
+        then.setUTCMonth(then.getUTCMonth() - months);
+        const late = !lost && found < then; // behind a word that was not understood it may be a birthday
+        tell([piece], late ? say("slip-old", { months }) : say("slip-unused")).late = late;
       } else refuse([piece]);
     }
     function read(piece) {
