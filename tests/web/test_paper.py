@@ -50,3 +50,11 @@ def test_no_design_is_named_at_the_foot_of_a_sheet(sheets, address, shown, paper
     named = sum(bool(DESIGN.search(line)) for one in found for line in one.splitlines())
     assert named > 10
     assert [one.splitlines()[-1] for one in found if DESIGN.search(one)] == []
+
+
+def test_no_line_goes_through_the_foot_of_a_sheet_with_a_chosen_lens(opened, site):
+    page = opened(site.as_uri() + "/frames/cottering/index.html#od=-6.25,-1.25,10&os=-5.75&lens=bench-159-ar")
+    page.locator("#live-quote .bill").wait_for()
+    page.emulate_media(media="print")
+    lines = "all => all.map(one => [getComputedStyle(one).boxShadow, getComputedStyle(one).borderLeftWidth])"
+    assert set(map(tuple, page.locator(".block dl > div").evaluate_all(lines))) == {("none", "0px")}
