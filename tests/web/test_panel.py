@@ -78,11 +78,15 @@ def test_a_prescription_is_typed_with_the_keyboard_alone(visit):
         ("sphere", "+0.25", ["ArrowDown", "ArrowDown"], "−0.25"),
         ("sphere", "1", ["PageUp"], "+2.00"),
         ("sphere", "-2.12", ["ArrowDown"], "−2.25"),
+        ("sphere", "-2.1", ["ArrowUp"], "−2.00"),
         ("sphere", "40", ["ArrowUp"], "+40.00"),
         ("axis", "180", ["ArrowUp"], "001"),
         ("axis", "1", ["ArrowDown"], "180"),
         ("pd", "", ["ArrowUp"], "31.5"),
         ("pd", "31", ["ArrowDown"], "30.5"),
+        ("pd", "63", ["ArrowUp"], "63.5"),
+        ("pd", "63", ["ArrowDown", "ArrowDown"], "62"),
+        ("pd", "31.5/32", ["ArrowUp"], "32"),
     ],
 )
 def test_arrow_keys_step_as_the_trade_does(visit, name, start, keys, expected):
@@ -98,13 +102,14 @@ def test_arrow_keys_step_as_the_trade_does(visit, name, start, keys, expected):
     ("fields", "wrong", "said"),
     [
         ({"sphere": "-2.2x"}, "sphere", "“-2.2x” is not a number"),
-        ({"sphere": "-225"}, "sphere", "A sphere lies between -40 and +40"),
+        ({"sphere": "-225"}, "sphere", "A sphere lies between −40 and +40"),
         ({"sphere": "-2", "cylinder": "-1"}, "axis", "A cylinder needs its axis"),
         ({"sphere": "-2", "cylinder": "-1", "axis": "181"}, "axis", "An axis lies between 1 and 180"),
         ({"sphere": "-2", "cylinder": "-1", "axis": "9.5"}, "axis", "An axis is a whole number of degrees"),
         ({"cylinder": "-1", "axis": "90"}, "sphere", "The sphere is missing; plano is 0.00"),
         ({"sphere": "-2", "pd": "5"}, "pd", "Half a PD lies between 15 and 45 mm"),
         ({"sphere": "-2", "height": "99"}, "height", "A height lies between 5 and 50 mm"),
+        ({"sphere": "?"}, "sphere", "What stands there was not understood: please fill it in"),
     ],
 )
 def test_a_field_says_in_words_what_is_wrong_and_the_answer_waits(visit, fields, wrong, said):
@@ -145,6 +150,58 @@ def test_what_is_hardly_ever_meant_is_said_and_still_answered(visit, fragment, s
     page = visit(fragment=fragment)
     expect(page.locator("#rx-doubts")).to_contain_text(said)
     expect(page.locator("#live")).to_be_visible()
+
+
+@pytest.mark.parametrize(
+    ("fields", "eye", "said"),
+    [
+        ({"sphere": "-2"}, "left", "No power, so no lens here; plano is 0.00"),
+        ({"sphere": "-2", "axis": "90"}, "right", "An axis without a cylinder: is the cylinder missing?"),
+    ],
+)
+def test_what_is_left_out_is_asked_for_and_still_answered(visit, fields, eye, said):
+    page = visit()
+    for name, text in fields.items():
+        field(page, "right", name).fill(text)
+    expect(page.locator(f"#rx-note-{eye}")).to_have_text(said)
+    expect(page.locator("#rx-read")).to_have_text("Read as: OD −2.00 DS / OS no lens")
+    expect(page.locator("#live-status")).to_contain_text("lens packages fit")
+    field(page, "left", "sphere").fill("0")
+    field(page, "right", "axis").fill("")
+    expect(page.locator(f"#rx-note-{eye}")).to_be_empty()
+
+
+def test_a_prism_alone_is_no_power(visit):
+    page = visit()
+    page.locator(".rx-prism summary").click()
+    field(page, "left", "prism_in").fill("2")
+    expect(page.locator("#rx-note-left")).to_have_text("The sphere is missing; plano is 0.00")
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "written", "read"),
+    [
+        ("sphere", "- 2.25", "−2.25", "OD −2.25 −0.50 × 090"),
+        ("axis", "x 45", "045", "OD −1.00 −0.50 × 045"),
+        ("axis", "×45°", "045", "OD −1.00 −0.50 × 045"),
+        ("pd", "31.5/32", "31.5", "PD 31.5/32"),
+        ("pd", "31,5 / 32", "31.5", "PD 31.5/32"),
+    ],
+)
+def test_what_people_write_into_a_field_is_read(visit, name, typed, written, read):
+    page = visit(fragment="#od=-1,-0.5,90&os=-1")
+    field(page, "right", name).fill(typed)
+    expect(page.locator("#rx-read")).to_contain_text(read)
+    field(page, "left", "sphere").focus()
+    expect(field(page, "right", name)).to_have_value(written)
+    expect(field(page, "left", "pd")).to_have_value("32" if name == "pd" else "")
+    expect(page.locator("#rx-read")).to_contain_text(read)
+
+
+def test_a_cylinder_in_an_address_without_its_axis_is_not_taken_for_180(visit):
+    page = visit(fragment="#od=-2,-1&os=-2.5")
+    expect(page.locator("#rx-read")).to_have_text("Read as: OD no lens / OS −2.50 DS")
+    expect(page.locator("#rx-note-right")).to_contain_text("No power, so no lens here")
 
 
 @pytest.mark.parametrize("pd", [50, 63])
@@ -203,6 +260,40 @@ def test_it_is_kept_only_if_wished_and_erased_in_one_click(visit, address):
     expect(page.locator("#live")).to_be_hidden()
 
 
+def test_what_becomes_of_keeping_is_said_and_stays_said(visit):
+    page = visit(fragment=RX)
+    answered(page)
+    said = page.locator("#rx-read")
+    page.locator("#rx-keep").check()
+    answered(page)
+    expect(said).to_have_text(re.compile("^Read as: OD .* Kept in this browser, and nowhere else.$"))
+    page.locator("#rx-keep").uncheck()
+    answered(page)
+    expect(said).to_have_text(re.compile("^Read as: OD .* Not kept: gone when you leave this site.$"))
+
+
+def test_a_browser_that_keeps_nothing_says_so(visit):
+    page = visit(fragment=RX)
+    page.add_init_script("Object.defineProperty(window, 'localStorage', { get() { throw new Error('no'); } })")
+    page.reload()
+    answered(page)
+    page.locator("#rx-keep").click()
+    expect(page.locator("#rx-keep")).not_to_be_checked()
+    answered(page)
+    expect(page.locator("#rx-read")).to_contain_text("This browser does not let pages keep anything.")
+
+
+def test_what_one_tab_erases_another_does_not_keep(visit, address):
+    page = visit("index.html")
+    page.goto(f"{address}/{FRAME}{RX}")
+    page.locator("#rx-keep").check()
+    other = page.context.new_page()
+    other.goto(f"{address}/{FRAME}")
+    expect(other.locator("#rx-keep")).to_be_checked()
+    other.locator("#rx-clear").click()
+    expect(page.locator("#rx-keep")).not_to_be_checked()
+
+
 @pytest.mark.parametrize(
     "fragment",
     [
@@ -243,6 +334,34 @@ def test_four_at_most_are_compared_with_their_sections_laid_over_each_other(visi
     expect(page.locator("#live-compare thead th")).to_have_count(4)
     expect(page.locator("#live-compare svg")).to_have_count(2)
     expect(page.locator("#live-compare svg").first.locator("path")).to_have_count(4)
+
+
+def test_two_lenses_beside_each_other_have_room_on_a_phone(visit):
+    page = visit(fragment=f"{RX}&beside=flat-174-ar,bench-159-ar", width=360)
+    table = page.locator("#live-compare .scroll")
+    expect(table.locator("thead th")).to_have_count(2)
+    assert table.evaluate("one => one.scrollWidth <= one.clientWidth")
+
+
+def test_a_name_read_from_the_right_turns_no_number_beside_it(visit):
+    """The Unicode Bidirectional Algorithm (UAX 9) sets numbers behind Hebrew letters to the left of them."""
+    page = visit(fragment=RX)
+    answered(page)
+    placed = """name => {
+      const text = bevelbook.fill("{frame} {size} and", { frame: name, size: "52\u25a118 145" });
+      const line = document.body.appendChild(document.createElement("p"));
+      line.append(text);
+      const at = (word) => {
+        const range = document.createRange();
+        range.setStart(line.firstChild, text.indexOf(word));
+        range.setEnd(line.firstChild, text.indexOf(word) + word.length);
+        return range.getBoundingClientRect().left;
+      };
+      return [at("52"), at("18"), at("145"), at("and")];
+    }"""
+    for name in ("Cottering", "\u05e9\u05de\u05e9"):
+        places = page.evaluate(placed, name)
+        assert places == sorted(places), name
 
 
 def test_the_board_is_sorted_and_filtered(visit):
@@ -295,6 +414,32 @@ def test_what_was_picked_is_a_link_that_opens_the_same(visit):
     assert "/quote/index.html#" in link
     again.goto(link)
     expect(again.locator("#quote .bill").first).to_contain_text(bill.splitlines()[-1].split("\t")[-1])
+
+
+def test_another_link_to_the_same_page_is_opened_whole(visit):
+    """Into a window that shows the page already: the browser changes the fragment alone."""
+    page = visit(fragment=RX)
+    answered(page)
+    page.evaluate("location.hash = '#od=-2&os=-2.5&size=54-18&color=smoke&lens=bench-159-ar'")
+    expect(page.locator("#rx-read")).to_contain_text("OD −2.00 DS / OS −2.50 DS")
+    expect(page.locator("#live-quote .bill")).to_contain_text("54□18 150, Smoke")
+    address_ends(page, "&size=54-18&color=smoke&lens=bench-159-ar")
+    page.evaluate("location.hash = '#od=-3&os=-3'")
+    expect(page.locator("#rx-read")).to_contain_text("OD −3.00 DS / OS −3.00 DS")
+
+
+@pytest.mark.parametrize("order", ["design", "price"])
+def test_lenses_with_the_addition_come_before_those_that_leave_it_out(visit, order):
+    """Here no lens fits without a caution, for all are steeper than the frame."""
+    page = visit("frames/jorrand/index.html", "#od=4,0,180,2&os=4,0,180,2&pd=63")
+    answered(page)
+    page.locator("#live-sort").select_option(order)
+    answered(page)
+    expect(page.locator("#live tr.fits")).to_have_count(0)
+    told = page.locator("#live tr.caution .is-verdict").all_inner_texts()
+    far = ["for distance only" in text or "asks for a progressive" in text for text in told]
+    assert far == sorted(far)
+    assert {True, False} == set(far)
 
 
 def test_a_link_to_what_is_gone_still_answers(visit):

@@ -131,6 +131,15 @@ def test_a_prescription_goes_along_to_the_other_language(spain, opened):
     assert page.evaluate("document.documentElement.lang") == "en"
 
 
+def test_what_was_picked_goes_along_to_the_other_language(spain, opened):
+    picked = f"{RX}&size=54-18&lens=bench-159-ar"
+    page = opened(f"file://{spain}/frames/cottering/index.html{picked}")
+    answered(page)
+    page.click(".tongues a")
+    page.wait_for_url(f"**/en/frames/cottering/index.html{picked}")
+    expect(page.locator("#live-quote .bill")).to_contain_text("54□18")
+
+
 CHANGES = [{}, {"left": None}, {"pd_right": None, "pd_near": None}, {"pd": 6300, "pd_left": None}]
 
 

@@ -15,9 +15,9 @@
     region: "",
   });
 
-  // A number as people write it: a comma, a typographic minus, a plus sign.  null where it is none.
+  // A number as people write it: a comma, a typographic minus, a sign apart.  null where it is none.
   function number(text) {
-    const plain = text.trim().replace(/[\u2212\u2012\u2013\u2014\ufe63\uff0d]/g, "-").replace(",", ".");
+    const plain = text.trim().replace(/[\u2212\u2012\u2013\u2014\ufe63\uff0d]/g, "-").replace(",", ".").replace(/^([+-])\s+/, "$1");
     return /^[+-]?(\d+(\.\d*)?|\.\d+)$/.test(plain) ? Number(plain) : null;
   }
 
@@ -42,7 +42,8 @@
     if (written === "") return { value: null };
     if (name === "sphere" && PLANO.test(written)) return { value: 0 };
     if (name === "cylinder" && NONE.test(written)) return { value: 0 };
-    const value = number(written.replace(/(D|\u00b0|mm)$/i, ""));
+    const value = number(written.replace(name === "axis" ? /^[x\u00d7@]|\u00b0$/gi : /(D|mm)$/i, ""));
+    if (written === "?") return { fault: say("unread") };
     if (value === null) return { fault: say("not-a-number", { text: written.slice(0, 12) }) };
     if (name === "axis" && value !== Math.floor(value)) return { fault: say("axis-whole") };
     if (value < least || value > most) return { fault: say(`${name}-range`, { least, most }) };
@@ -50,11 +51,12 @@
     return { value: name === "axis" && value === 0 ? 180 : value };
   }
 
-  // A row of fields as one eye: {eye} (null where the row is empty), faults and notes by field.
+  // A row of fields as one eye: {eye} (null where the row is empty), what is missing by field, and a note.
   function eye(values) {
     const { sphere, cylinder, axis, add } = values;
     const faults = {};
-    if ([sphere, cylinder, axis, add].every((value) => value === null)) return { eye: null, faults };
+    const prism = values.prism_in || values.prism_up;
+    if (!prism && [sphere, cylinder, axis, add].every((value) => value === null)) return { eye: null, faults };
     if (sphere === null) faults.sphere = say("sphere-missing");
     if (cylinder && axis === null) faults.axis = say("axis-missing");
     const found = {
@@ -65,7 +67,7 @@
       prism_in: values.prism_in ?? 0,
       prism_up: values.prism_up ?? 0,
     };
-    return { eye: found, faults };
+    return { eye: found, faults, note: axis !== null && cylinder === null ? say("axis-alone") : "" };
   }
 
   // What is possible and yet hardly ever meant: said beside the panel, and left to the visitor.
@@ -119,7 +121,7 @@
       const { least, most } = FIELDS[name];
       return name.startsWith("prism") ? Math.abs(value) <= most : value >= least && value <= most;
     });
-    return sound && Number.isInteger(found.axis) ? found : null;
+    return sound && Number.isInteger(found.axis) && (!cylinder || parts.length > 2) ? found : null;
   }
 
   const within = (name, text) => {
@@ -210,7 +212,7 @@
 
   // What the address says beside place and prescription: the tools of a list.
   const OWN = ["od", "os", "pd", "h", "age", "to"];
-  const others = () => fragment().replace(/^#/, "").split("&")
+  const others = (address = fragment()) => address.replace(/^[^#]*#/, "").split("&")
     .filter((part) => part.includes("=") && !OWN.includes(part.split("=", 1)[0])).join("&");
 
   function hash(ask, anchor, rest) {
@@ -235,8 +237,8 @@
       if (!link || link.origin !== location.origin || link.protocol !== location.protocol) return;
       if (!/(\.html|\/)$/.test(link.pathname)) return;
       const parts = link.hash.replace(/^#/, "").split("&").filter(Boolean);
-      const own = parts.filter((part) => part.includes("=") && !OWN.includes(part.split("=", 1)[0]));
-      link.hash = hash(ask(), parts.find((part) => !part.includes("=")) ?? "", own.join("&"));
+      const own = link.hreflang ? others() : others(link.hash); // the same page in another language
+      link.hash = hash(ask(), parts.find((part) => !part.includes("=")) ?? "", own);
     }, true);
   }
 

@@ -24,7 +24,9 @@
   const local = (written) => String(written).replace(".", shop.decimal);
 
   // The page's own words, with what stands in braces filled in.
-  const given = (value) => (typeof value === "number" ? local(value) : value);
+  // A name that is read from the right keeps its direction to itself: numbers beside it stay as they are.
+  const apart = (name) => (/[\u0590-\u08ff\ufb1d-\ufefc]/.test(name) ? `\u2068${name}\u2069` : name);
+  const given = (value) => (typeof value === "number" ? local(value).replace("-", MINUS) : apart(value));
   const fill = (text, values) => text.replace(/\{(\w+)\}/g, (whole, name) => (name in values ? given(values[name]) : whole));
   const plural = new Intl.PluralRules(shop.language);
 
@@ -110,5 +112,5 @@
     };
   }
 
-  Object.assign(book, { shop, make, draw, fill, say, local, fixed, mm, power, plain, money, soon, later, forDrawing, MINUS });
+  Object.assign(book, { shop, make, draw, fill, apart, say, local, fixed, mm, power, plain, money, soon, later, forDrawing, MINUS });
 })();

@@ -3,7 +3,7 @@
 (function () {
   "use strict";
 
-  const { shop, fill, local, mm, power, plain, money, say } = globalThis.bevelbook;
+  const { shop, fill, apart, local, mm, power, plain, money, say } = globalThis.bevelbook;
   const kernel = globalThis.bevelKernel;
   const PLANO = { sphere: 0, cylinder: 0, axis: 180, add: 0, prism_in: 0, prism_up: 0 };
   const outlines = new Map();
@@ -197,7 +197,7 @@
     const { frame, size, color, pack } = found;
     const name = lineName(line, found);
     return fill(shop.words.lines[lineKey(line, color.version !== "optical")], {
-      frame: `${frame.maker} ${frame.name} ${size.label}, ${color.name}`,
+      frame: `${apart(frame.maker)} ${apart(frame.name)} ${size.label}, ${color.name}`,
       lens: `${pack.maker} ${pack.name}`,
       name,
       region: name,

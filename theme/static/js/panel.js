@@ -19,6 +19,7 @@
   if (!panel) return;
 
   const SIDES = ["right", "left"];
+  const BOTH = { least: 46, most: 90 }; // a PD that is no half
   const POWERS = ["sphere", "cylinder", "add"];
   const at = (id) => document.getElementById(id);
   const input = (side, name) => at(`rx-${side}-${name}`);
@@ -37,7 +38,7 @@
     else box.removeAttribute("aria-invalid");
   }
 
-  // One row: its eye, its half of the PD, its height; faults are marked and told below the row.
+  // One row: its eye, its half of the PD, its height; faults are marked, and told below the row.
   function readRow(side) {
     const values = {};
     const told = [];
@@ -50,7 +51,7 @@
       if (found.fault) faults += 1;
       if (found.fault || found.note) told.push(found.fault ?? found.note);
     }
-    const { eye, faults: missing } = book.eye(values);
+    const { eye, faults: missing, note: doubt } = book.eye(values);
     if (!faults) {
       for (const [name, words] of Object.entries(missing)) {
         mark(input(side, name), words);
@@ -58,8 +59,8 @@
         faults += 1;
       }
     }
-    note(side, [...new Set(told)].join(". "));
-    return { eye, faults, pd: values.pd, height: values.height };
+    if (doubt) told.push(doubt);
+    return { eye, faults, told, pd: values.pd, height: values.height };
   }
 
   // What is half typed is neither wrong nor doubtful yet: what has to be said of it is said once the typing rests.
@@ -90,13 +91,17 @@
     if (name === "pd" && found.fault) {
       const both = book.number(box.value);
       const alone = input(side === "right" ? "left" : "right", "pd").value.trim() === "";
-      if (alone && both !== null && both >= 46 && both <= 90) return { value: both, both: true };
+      if (alone && both !== null && both >= BOTH.least && both <= BOTH.most) return { value: both, ...BOTH };
+      const halves = box.value.split("/").map((half) => book.field(name, half).value ?? null);
+      if (alone && halves.length === 2 && !halves.includes(null)) return { value: halves };
     }
     if (name.startsWith("prism") && found.value) return { value: found.value * Number(base(side, name).value) };
     return found;
   }
 
   function readPd(right, left) {
+    const halves = right ?? left;
+    if (Array.isArray(halves)) return { binocular: null, right: halves[0], left: halves[1] };
     if (right !== null && right > FIELDS.pd.most) return { binocular: right, right: null, left: null };
     if (left !== null && left > FIELDS.pd.most) return { binocular: left, right: null, left: null };
     return { binocular: null, right, left };
@@ -106,6 +111,11 @@
   function read(soft) {
     const [right, left] = SIDES.map(readRow);
     const faults = right.faults + left.faults;
+    for (const [side, mine, other] of [["right", right, left], ["left", left, right]]) {
+      if (!faults && !mine.eye && other.eye) mine.told.push(say("eye-missing"));
+      at(`rx-note-${side}`).classList.toggle("doubt", !mine.faults);
+      note(side, [...new Set(mine.told)].join(". "));
+    }
     panel.classList.toggle("faulty", faults > 0);
     at("rx-read").classList.toggle("wrong", faults > 0);
     // What was answered before stays in its place, but not as an answer to what is being typed.
@@ -145,11 +155,13 @@
   }
   book.askWords = askWords;
 
+  const reading = () => (book.isEmpty(ask) ? say("panel-empty") : say("panel-read", { text: askWords(ask) }));
+
   function tell(found, soft) {
     ask = found;
     const empty = book.isEmpty(ask);
     const doubts = book.doubts(ask);
-    book.tell(at("rx-read"), empty ? say("panel-empty") : say("panel-read", { text: askWords(ask) }));
+    book.tell(at("rx-read"), reading());
     document.documentElement.classList.toggle("asked", !empty);
     atRest("doubts", () => doubt(doubts));
     if (at("rx-keep").checked) book.keep(ask);
@@ -182,22 +194,31 @@
   }
   const asked = (value, words) => (value === null ? "?" : words(value));
 
-  // Up and down go in the field's own steps; an axis goes round.
+  // Both halves of a PD in one field, each into its own.
+  function part(box) {
+    const halves = readField(box.dataset.side, "pd", box).value;
+    if (box.dataset.field === "pd" && Array.isArray(halves)) SIDES.forEach((side, i) => (input(side, "pd").value = shown("pd", halves[i])));
+  }
+
+  // Up and down go in the field's own steps, first of all to the next of them; an axis goes round.
   function step(box, way, large) {
-    const name = box.dataset.field;
-    const { least, most, step: size } = FIELDS[name];
-    const now = book.field(name, box.value).value ?? (name === "axis" ? 0 : name === "pd" ? 31.5 - size * way : 0);
-    let next = Math.round((now + way * size * (large ? 4 : 1)) / size) * size;
+    part(box);
+    const { side, field: name } = box.dataset;
+    const found = name === "pd" ? readField(side, name, box) : book.field(name, box.value);
+    const { least, most, step: size } = { ...FIELDS[name], ...found };
+    const now = found.value ?? (name === "pd" ? 31.5 - size * way : 0);
+    let next = way * size * (Math.floor((way * now) / size) + (large ? 4 : 1));
     if (name === "axis") next = next > 180 ? next - 180 : next < 1 ? next + 180 : next;
     box.value = shown(name, Math.min(most, Math.max(least, next)));
   }
 
   const readSoon = soon(() => read(true));
-  panel.addEventListener("input", (event) => (event.target.id !== "rx-slip" && readSoon()));
-  panel.addEventListener("change", (event) => {
-    if (event.target.id === "rx-keep") keep();
-    else if (event.target.id !== "rx-slip") readSoon();
-  });
+  for (const kind of ["input", "change"]) {
+    panel.addEventListener(kind, ({ target }) => {
+      if (target.id === "rx-keep") kind === "change" && keep();
+      else if (target.id !== "rx-slip") readSoon();
+    });
+  }
   panel.addEventListener("keydown", (event) => {
     const way = { ArrowUp: 1, ArrowDown: -1, PageUp: 1, PageDown: -1 }[event.key];
     if (!way || !event.target.matches?.("input[data-field]") || event.altKey || event.ctrlKey || event.metaKey) return;
@@ -208,6 +229,7 @@
   panel.addEventListener("focusout", (event) => {
     const name = event.target.dataset?.field;
     if (!name) return;
+    part(event.target);
     const found = book.field(name, event.target.value);
     if (found.value !== null && found.value !== undefined && !name.startsWith("prism")) {
       event.target.value = shown(name, found.value);
@@ -219,7 +241,8 @@
     const box = at("rx-keep");
     const done = book.keep(box.checked ? ask : null);
     if (!done) box.checked = false;
-    book.tell(at("rx-read"), done ? say(box.checked ? "kept" : "not-kept") : say("cannot-keep"));
+    const said = say(done ? (box.checked ? "kept" : "not-kept") : "cannot-keep");
+    book.tell(at("rx-read"), `${reading()}${book.isEmpty(ask) ? "" : "."} ${said}`);
   }
 
   at("rx-clear").addEventListener("click", () => {
@@ -231,7 +254,13 @@
     input("right", "sphere").focus();
   });
 
-  addEventListener("hashchange", () => {
+  // What another tab erased is not kept by this one.
+  addEventListener("storage", () => (at("rx-keep").checked = book.kept()));
+
+  // Another link to this page that says more than a prescription is opened whole.
+  addEventListener("hashchange", ({ oldURL }) => {
+    const own = book.others();
+    if (own && own !== book.others(oldURL)) return location.reload();
     const there = book.fromText(location.hash);
     if (book.isEmpty(there) || book.toText(there) === book.toText(ask)) return;
     ask = there;
