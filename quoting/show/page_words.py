@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from quoting.languages import Counted, by_number, in_context, marked
+from quoting.show.slip_words import SLIP
 
 # What is wrong with a field, or hardly ever meant
 FIELDS = marked({
@@ -210,43 +211,6 @@ LIST: dict[str, str | Counted] = marked({
         "{fit} of {shown} frames take such a lens for your prescription.",
     ),
     "list-working": "Working it out for every frame …",
-})
-
-# How each piece of a pasted slip was read
-SLIP: dict[str, str | Counted] = marked({
-    "slip-right": "right eye",
-    "slip-left": "left eye",
-    "slip-both": "both eyes",
-    "slip-of": "{eye}, {what}",
-    "slip-plano": "plano, sphere 0.00",
-    "slip-sphere": "sphere {value}",
-    "slip-cylinder": "cylinder {value}",
-    "slip-axis": "axis {value}°",
-    "slip-add": "addition {value}",
-    "slip-base-in": "prism {amount} base in",
-    "slip-base-out": "prism {amount} base out",
-    "slip-base-up": "prism {amount} base up",
-    "slip-base-down": "prism {amount} base down",
-    "slip-pd-binocular": "PD {value} mm",
-    "slip-pd-right": "right half of the PD {value} mm",
-    "slip-pd-left": "left half of the PD {value} mm",
-    "slip-pd-near": "PD for near {value} mm: not used here",
-    "slip-none": in_context("on a slip", "none"),
-    "slip-label": "the unit of what stands before it",
-    "slip-table": "the columns of a table",
-    "slip-unused": "not used here",
-    "slip-old": by_number("months", "more than {months} month ago", "more than {months} months ago"),
-    "slip-bad": "not understood",
-    "slip-whose": "for which eye? Write OD or OS, R or L, before it",
-    "slip-sign": "plus or minus? A power has its sign",
-    "slip-point": "a power has a point or a comma, as in −2.25",
-    "slip-eye-behind": "stands behind a value: each eye goes before what is meant for it",
-    "slip-twice": "given twice: which one is meant?",
-    "slip-axis-missing": "a cylinder without its axis",
-    "slip-axis-alone": "an axis without a cylinder",
-    "slip-no-sphere": "no sphere was read for this eye",
-    "slip-contact": "of contact lenses: their powers are not those of glasses",
-    "slip-too-long": "too long: paste the lines of the prescription only",
 })
 
 PAGE: dict[str, str | Counted] = {**FIELDS, **DOUBTS, **PANEL, **SLIP, **BOARD, **LIST}

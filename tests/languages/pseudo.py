@@ -110,8 +110,9 @@ def own_words() -> list[str]:
 def said(html: str) -> list[str]:
     """All that a page says: its text, and what is said of its parts.  Not what prose says, which is the owner's."""
     page = BeautifulSoup(html, "html.parser")
-    for part in page.select("script, style, time, .prose"):
+    for part in page.select("script, style, time, wbr, .prose"):
         part.decompose()
+    page.smooth()  # where a word may be broken, it is one word still
     texts = [page.get_text("\n")]
     texts += [one[name] for one in page.find_all(True) for name in ATTRIBUTES if one.get(name)]
     return [*texts, *(one["content"] for one in page.select('meta[name="description"]'))]
