@@ -222,9 +222,14 @@ class Frame:
     groove: Groove | None = None  # of a semi-rimless frame; None: not stated
 
     @property
+    def to_be_had(self) -> tuple[Colorway, ...]:
+        """The colorways that are not sold out, or all of them where each one is."""
+        return tuple(one for one in self.colorways if one.stock != "sold-out") or self.colorways
+
+    @property
     def shown_first(self) -> Colorway:
-        """The colorway that stands for the frame: the first that is not sold out, or else the first."""
-        return next((one for one in self.colorways if one.stock != "sold-out"), self.colorways[0])
+        """The colorway that stands for the frame: the first that is to be had."""
+        return self.to_be_had[0]
 
     def other_version(self, colorway: Colorway) -> Colorway | None:
         """The same color as it is sold in the other version, sun for optical; None where it is not.

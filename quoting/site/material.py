@@ -144,12 +144,12 @@ class Material:
         return on_package(self.catalog, thing)
 
     def prices_differ(self, frame: Frame) -> bool:
-        """Whether a frame's colorways have more than one price."""
-        return len({color.price_cents for color in frame.colorways}) > 1
+        """Whether the colorways of a frame that are to be had have more than one price."""
+        return len({color.price_cents for color in frame.to_be_had}) > 1
 
     def price_from(self, frame: Frame) -> str:
-        """The least price of a frame's colorways."""
-        return self._written(min(color.price_cents for color in frame.colorways))
+        """The least price of a frame's colorways that are to be had."""
+        return self._written(min(color.price_cents for color in frame.to_be_had))
 
     def lens_from(self, package: Package) -> str:
         """The least price of a pair of lenses of a package."""

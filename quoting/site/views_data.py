@@ -13,6 +13,9 @@ from quoting.show.page_words import VIEWS
 from quoting.show.worn_text import worn_text
 from quoting.site.page_data import compact, said
 
+# An object without this has names of its own, such as `constructor`, which is an id that a package may have
+BARE: dict[str, Any] = {"__proto__": None}
+
 
 def worn_data(catalog: Catalog) -> dict[str, list[Any]]:
     """The paint of each lens that is no clear glass, and what is said of it: photochromic ones as they are indoors."""
@@ -25,7 +28,8 @@ def views_script(catalog: Catalog) -> str:
     designs = {one.id: one.design for one in catalog.packages.values()}
     segments = {name: [one.segment_width, one.segment_depth] for name, one in designs.items() if one.segment_width}
     near = {name: one.near_below for name, one in designs.items() if one.near_below}
-    places = {"working": catalog.shop.defaults.working_distance, "near": near, "segments": segments}
-    places["worn"] = worn_data(catalog)
+    tables: dict[str, dict[str, Any]] = {"near": near, "segments": segments, "worn": worn_data(catalog)}
+    bare = {name: {**BARE, **one} for name, one in tables.items()}
+    places: dict[str, Any] = {"working": catalog.shop.defaults.working_distance, **bare}
     texts = compact(said(VIEWS))
     return f"Object.assign(globalThis.bevelShop.words.page,{texts});\nglobalThis.bevelDesigns={compact(places)};\n"

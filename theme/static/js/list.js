@@ -55,17 +55,17 @@
 
   function matches(frame, want, without) {
     if (!FACETS.every((name) => name === without || !want[name] || frame[name] === want[name])) return false;
-    if (want.most !== null && Math.min(...frame.colors.map((color) => color.cents)) > want.most * 100) return false;
+    if (want.most !== null && book.cheapest(frame).cents > want.most * 100) return false;
     return frame.sizes.some((size) => nearSize(size, want));
   }
 
   // How many frames each choice would leave, the other choices as they are.
   function counts(want) {
     for (const name of FACETS) {
-      const left = {};
-      for (const frame of frames) if (matches(frame, want, name)) left[frame[name]] = (left[frame[name]] ?? 0) + 1;
+      const left = new Map();
+      for (const frame of frames) if (matches(frame, want, name)) left.set(frame[name], (left.get(frame[name]) ?? 0) + 1);
       for (const option of at(`find-${name}`).options) {
-        const text = option.value && `${option.dataset.text} (${left[option.value] ?? 0})`;
+        const text = option.value && `${option.dataset.text} (${left.get(option.value) ?? 0})`;
         if (text && text !== option.textContent) option.textContent = text;
       }
     }
@@ -86,14 +86,14 @@
   let placed = null;
 
   // The first cards in their new order at once, all others in tasks after them; null: as the page came.
-  function place(shown, asked) {
+  function place(shown, answers) {
     if (!shown && !placed) return;
     const mine = (placed = shown && {});
     if (!shown) for (const [id, { parent, next }] of [...places].reverse()) parent.insertBefore(cards.get(id), next);
     const all = shown ?? frames;
     const some = (from) => () => {
       const these = all.slice(from, from + AT_ONCE);
-      for (const { id } of these) answerLine(cards.get(id), asked ? best.get(id) : undefined);
+      for (const { id } of these) answerLine(cards.get(id), answers?.get(id));
       if (shown) ranking.append(...these.map(({ id }) => cards.get(id)));
     };
     ranking.replaceChildren();
@@ -107,18 +107,18 @@
     const asked = !book.isEmpty(ask);
     const shown = frames.filter((frame) => matches(frame, want, ""));
     const plain = !asked && want.need === "price" && FACETS.every((name) => !want[name]) && shown.length === frames.length;
-    const value = ({ id }) => {
-      const found = best.get(id);
-      return found ? found.order * FAR + found.value : (found === undefined ? 2 : 3) * FAR;
-    };
+    // What is told of a frame is of a size that was asked for; undefined: nobody knows yet.
+    const answer = ({ id, sizes }) => best.get(id)?.reduce(
+      (found, one, i) => (nearSize(sizes[i], want) && book.better(one, found) ? one : found), null);
+    const answers = asked ? new Map(shown.map((frame) => [frame.id, answer(frame)])) : null;
     if (asked) {
-      const values = new Map(shown.map((frame) => [frame, value(frame)]));
-      shown.sort((a, b) => values.get(a) - values.get(b));
+      const value = (found) => (found ? found.order * FAR + found.value : (found === undefined ? 2 : 3) * FAR);
+      shown.sort((a, b) => value(answers.get(a.id)) - value(answers.get(b.id)));
     }
     groups.hidden = !plain;
     ranking.hidden = plain;
-    place(plain ? null : shown, asked);
-    const fit = shown.filter((frame) => best.get(frame.id)).length;
+    place(plain ? null : shown, answers);
+    const fit = shown.filter(({ id }) => answers?.get(id)).length;
     const done = !asked || best.size === frames.length;
     ranking.classList.toggle("reckoning", !done);
     book.tell(at("find-status"), asked && done

@@ -41,29 +41,35 @@
     return priced.sort(([a], [b]) => a - b).map(([, pack]) => pack);
   }
 
-  // The best of a frame's sizes and packages, or null where nothing fits.  A caution loses against none.
+  // The cheapest color that is not sold out, or of all where each one is.
+  function cheapest({ colors }) {
+    const had = colors.filter(({ stock }) => stock !== "sold-out");
+    return (had.length ? had : colors).reduce((least, one) => (one.cents < least.cents ? one : least));
+  }
+
+  // Which of two answers comes first; null comes last, and a caution loses against none.
+  const better = (one, other) => !other || (one && (one.order - other.order || one.value - other.value) < 0);
+
+  // The best package in each size of a frame, null where nothing fits.
   function bestOf(frame, ask, packs, need) {
-    const color = frame.colors.reduce((least, one) => (one.cents < least.cents ? one : least));
-    let best = null;
-    for (const size of frame.sizes) {
+    const color = cheapest(frame);
+    return frame.sizes.map((size) => {
+      let best = null;
       const seen = new Set();
       for (const pack of need === "price" ? byPrice(frame, size, color, ask, packs) : packs) {
         if (need !== "price" && seen.has(lensOf.get(pack.id))) continue;
         const found = offer(frame, size, color, pack, ask);
         if (found.bill.priced || found.fit.verdict === "no") seen.add(lensOf.get(pack.id));
         if (found.fit.verdict === "no" || !found.bill.priced || !found.made) continue;
-        const value = LEAST[need](found);
-        const order = ORDER[found.fit.verdict];
-        if (!best || order < best.order || (order === best.order && value < best.value)) {
-          best = { order, value, size: size.key, label: size.label, pack: pack.id, name: pack.name,
-            cents: found.bill.total_cents, edge: Math.max(found.thickest.edge_max, found.center),
-            weight: found.weight, verdict: found.fit.verdict };
-        }
-        if (need === "price" && order === 0) break; // all that follow cost as much or more
+        const one = { order: ORDER[found.fit.verdict], value: LEAST[need](found), label: size.label, name: pack.name,
+          cents: found.bill.total_cents, edge: Math.max(found.thickest.edge_max, found.center), weight: found.weight,
+          verdict: found.fit.verdict };
+        if (better(one, best)) best = one;
+        if (need === "price" && one.order === 0) break; // all that follow cost as much or more
       }
-    }
-    return best;
+      return best;
+    });
   }
 
-  Object.assign(globalThis.bevelbook, { makeable, bestOf });
+  Object.assign(globalThis.bevelbook, { makeable, bestOf, better, cheapest });
 })();
