@@ -110,6 +110,7 @@ BOARD: dict[str, str | Counted] = marked({
     "filter-left": "{shown} of {all} shown.",
     "quote-title": "What it costs",
     "options-title": "What may be added, and what that adds to the total",
+    "option-left": "Not for this lens: {what}.",
     "option-none": in_context("tint", "none"),
     "option-gradient": "fading downward",
     "option-mixes": "Of the tint book",

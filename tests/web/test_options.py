@@ -119,6 +119,23 @@ def test_what_a_lens_does_not_take_is_not_added(live, strange):  # noqa: F811
     assert page.wrong == []
 
 
+@pytest.mark.parametrize(
+    ("package", "chosen", "said"),
+    [
+        ("plain-150-ar", "mirror", "Not for this lens: Mirror."),
+        ("shade-159-polar", "tint-50,mirror", "Not for this lens: Tint."),
+        ("round-153-photo", "mix,mirror-silver&tint=dusk", "Not for this lens: Tint, Mirror."),
+        ("bench-159-ar", "tint-75", "This lens takes a tint up to 50 %; you asked for 75 %."),
+    ],
+)
+def test_what_was_chosen_and_this_lens_does_not_take_is_told(live, package, chosen, said):  # noqa: F811
+    """As where somebody chooses a tint, and then another lens."""
+    page = live("cottering", f"#od=-2.25&os=-2.25&pd=31,32&lens={package}&with={chosen}")
+    expect(page.locator("#live-quote .not-taken")).to_have_text(said)
+    page.locator('#live input[name="chosen"][value="bench-150-ar"]').check()
+    expect(page.locator("#live-quote .not-taken")).to_have_count(1 if "mirror" in chosen else 0)
+
+
 def linked(page):
     """What the link of the letter to the shop holds, and the letter."""
     link = page.locator('#live-quote .share a[href*="quote%2Findex.html%23"]')

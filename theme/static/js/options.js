@@ -37,6 +37,18 @@
     return { ...book.offer(plain.frame, plain.size, plain.color, plain.pack, { ...plain.ask, wishes }), plain, words, mix, mirror };
   }
 
+  // What was asked for and this lens does not take, or not so deep.
+  function left({ pack }, words, takes) {
+    const most = pack.table.tint_depth;
+    const without = ["tint", "mirror"].filter((what) => textOf(what) && !takes.includes(what) &&
+      words.some((word) => word.startsWith(what) || (what === "tint" && word === "mix")));
+    const told = without.length ? [say("option-left", { what: without.map(textOf).join(", ") })] : [];
+    if (takes.includes("tint") && depthOf(words) > most) {
+      told.push(book.sentence({ code: "tint-too-deep", needed: most, given: depthOf(words) }, pack, "customer"));
+    }
+    return told.map((text) => make("p", { class: "small not-taken" }, text));
+  }
+
   // `change`: takes the words of all that is added.
   function optionParts(found, change) {
     const { plain = found, words = [] } = found;
@@ -100,7 +112,7 @@
     }
     const shown = takes.filter((word) => word !== "gradient" || (depthOf(words) && !words.includes("mix")));
     const parts = make("fieldset", { class: "options" }, make("legend", {}, say("options-title")),
-      ...shown.map((word) => (word === "tint" ? tint() : box(word))), mirrors());
+      ...shown.map((word) => (word === "tint" ? tint() : box(word))), mirrors(), left(plain, words, takes));
     const again = () => {
       if (!parts.isConnected) return;
       const focus = document.activeElement?.id;
