@@ -58,3 +58,12 @@ def test_no_line_goes_through_the_foot_of_a_sheet_with_a_chosen_lens(opened, sit
     page.emulate_media(media="print")
     lines = "all => all.map(one => [getComputedStyle(one).boxShadow, getComputedStyle(one).borderLeftWidth])"
     assert set(map(tuple, page.locator(".block dl > div").evaluate_all(lines))) == {("none", "0px")}
+
+
+def test_the_title_of_a_board_stays_with_it_and_no_button_is_printed(opened, site):
+    page = opened(site.as_uri() + "/frames/cottering/index.html#od=-6.25,-1.25,10&os=-5.75&color=smoke")
+    answered(page)
+    page.emulate_media(media="print")
+    caption = page.locator(".live-board caption")
+    assert caption.evaluate("one => getComputedStyle(one).breakAfter") == "avoid"
+    assert page.locator("main button:visible").count() == 0

@@ -8,6 +8,9 @@
   const seat = make("div", { class: "seat" });
   const thickness = make("div", { class: "thickness" });
 
+  // No line ends between a number and its unit.
+  const joined = (text) => text.replace(/(\d) (?=(mm|g)\b)/g, "$1\u00a0");
+
   function lensLine(found, side) {
     const lens = found.fit[side];
     if (!found.job[`has_${side}`]) return null;
@@ -16,7 +19,7 @@
       least: mm(lens.edge_min), least_at: places[lens.edge_min_at], most: mm(lens.edge_max), most_at: places[lens.edge_max_at],
       center: mm(lens.center), weight: mm(lens.weight),
     });
-    return make("li", {}, make("b", {}, say(`short-${side}`)), " ", text);
+    return make("li", {}, make("b", {}, say(`short-${side}`)), " ", joined(text));
   }
 
   function billTable(found) {
@@ -62,7 +65,7 @@
       helps,
       drawing ? make("figure", { class: "both-sections" }, drawing) : "",
       make("ul", { class: "lenses" }, ...["right", "left"].map((side) => lensLine(found, side))),
-      found.made ? make("p", {}, weightLine(found)) : "",
+      found.made ? make("p", {}, joined(weightLine(found))) : "",
       book.optionParts(found, change),
       book.tintTold(found),
       ...(found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
