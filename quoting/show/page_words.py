@@ -9,7 +9,7 @@ from quoting.show.slip_words import SLIP
 # What is wrong with a field, or hardly ever meant
 FIELDS = marked({
     "not-a-number": "“{text}” is not a number",
-    "unread": "What stands there was not understood: please fill it in",
+    "unread": "Not understood: please fill it in",
     "axis-whole": "An axis is a whole number of degrees",
     "axis-range": "An axis lies between 1 and 180",
     "sphere-range": "A sphere lies between {least} and +{most}",

@@ -109,7 +109,7 @@ def test_arrow_keys_step_as_the_trade_does(visit, name, start, keys, expected):
         ({"cylinder": "-1", "axis": "90"}, "sphere", "The sphere is missing; plano is 0.00"),
         ({"sphere": "-2", "pd": "5"}, "pd", "Half a PD lies between 15 and 45 mm"),
         ({"sphere": "-2", "height": "99"}, "height", "A height lies between 5 and 50 mm"),
-        ({"sphere": "?"}, "sphere", "What stands there was not understood: please fill it in"),
+        ({"sphere": "?"}, "sphere", "Not understood: please fill it in"),
     ],
 )
 def test_a_field_says_in_words_what_is_wrong_and_the_answer_waits(visit, fields, wrong, said):

@@ -91,7 +91,7 @@ def test_what_was_not_understood_stands_out_and_is_asked_for_before_anything_is_
         "-0.75 → A cylinder without its axis",
         "x → Not understood",
         "9O → Not understood",
-        "-250 → A power has a point or a comma, as in −2.25",
+        "-250 → Without its point or comma",
     ]
     expect(page.locator("#rx-slip-note")).to_contain_text("“9O”")
     for side, name in (("right", "axis"), ("left", "sphere")):
