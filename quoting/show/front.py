@@ -155,10 +155,11 @@ def front_svg(
     return drawing(body, label, left, top, right - left, bottom - top, name)
 
 
-def alone(svg: str) -> str:
-    """A drawing as a file of its own, which browsers show and print at life size.
+def alone(svg: str, style: str = "") -> str:
+    """A drawing as a file of its own, which browsers show and print at life size.   ``style``: a sheet that it has.
 
     >>> alone('<svg class="drawing" width="50mm"/>')
     '<svg xmlns="http://www.w3.org/2000/svg" font-family="sans-serif" class="drawing" width="50mm"/>'
     """
-    return str(svg).replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" font-family="sans-serif" ', 1)
+    whole = str(svg).replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" font-family="sans-serif" ', 1)
+    return whole.replace(">", f"><style>{style}</style>", 1) if style else whole

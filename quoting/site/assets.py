@@ -16,13 +16,15 @@ NOTICE = "SPDX-License-Identifier: AGPL-3.0-or-later"
 
 # Sheet -> its parts in order: what comes later may differ from what comes before
 SHEETS = {
-    "site": ("tokens", "page", "drawing", "board", "live"),
+    "site": ("tokens", "page", "front", "drawing", "board", "live"),
     "print": ("print",),
     "views": ("views",),
     "picked": ("picked",),
     "quote": ("quote",),
     "tints": ("tints",),
 }
+# What a front takes along that is a file of its own
+FRONT = ("tokens", "front")
 # Script -> its parts in order: a part uses what those before it have made
 SCRIPTS = {
     "first": ("first",),

@@ -12,13 +12,16 @@ from quoting.catalog.model import Colorway, Frame, Size
 from quoting.catalog.shop import Catalog
 from quoting.languages import _
 from quoting.light.lens_worn import LensWorn, sun_lens
-from quoting.show.front import front_svg, reach
+from quoting.show.front import ROOM, front_svg, reach
 from quoting.show.lens_paint import Stops, paint_worn, painted
 from quoting.show.versions import color_text
 from quoting.show.worn_text import worn_text
 from quoting.site.page_data import fronts_script
 
 PLAN, CARD = "plan", "card"
+
+# CSS Values and Units, absolute lengths: 96 px are 1 in, which is 25.4 mm
+PIXELS_MM = 96 / 25.4
 
 
 @dataclass
@@ -75,15 +78,24 @@ class Fronts:
         ``lens``: the one in it, where it is not the one that the colorway is sold with.  ``place`` tells drawings of
         one page apart that show the same colorway.
         """
-        title = _("Front of {frame} {size} in {color}, drawn to scale").format(
-            frame=frame.name, size=size.label, color=color_text(color)
-        )
+        title = self.title(frame, size, color)
         clear = replace(color, version="optical") if lens is not None and lens.plain else color
         rim = self.catalog.shop.mountings[frame.mounting].rim
         sheet = (0.0, 0.0) if dimensions else self.sheet
         svg = front_svg(frame, size, clear, rim, title, dimensions, sheet)
         where = place or (PLAN if dimensions else CARD)
         return Markup(painted(svg, self.worn(color, lens), f"shade-{where}-{frame.id}-{color.id}"))
+
+    def title(self, frame: Frame, size: Size, color: Colorway) -> str:
+        """What a front shows, in words."""
+        told = {"frame": frame.name, "size": size.label, "color": color_text(color)}
+        return _("Front of {frame} {size} in {color}, drawn to scale").format(**told)
+
+    @cached_property
+    def card(self) -> tuple[int, int]:
+        """Width and height, in pixels of a style sheet, of the fronts on cards: all have one window."""
+        side, high = self.sheet
+        return round((side + ROOM) * 2 * PIXELS_MM), round((high + ROOM) * 2 * PIXELS_MM)
 
     def script(self, frame: Frame) -> str:
         """``frames/ID/fronts.js``: the front in each size, before anything is worn, which the page draws over."""

@@ -15,7 +15,7 @@ from pelican.generators import ArticlesGenerator, Generator, PagesGenerator
 from pelican.writers import Writer
 
 from quoting.show.front import alone
-from quoting.site.assets import write_assets
+from quoting.site.assets import FRONT, sheet_of, write_assets
 from quoting.site.editions import editions
 from quoting.site.engine import engine_script, remedies_script
 from quoting.site.feed import complete
@@ -40,6 +40,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         articles = self.context.get("articles", [])
         combinations = [one for one in articles if getattr(one, "combination", None)]
         guides = sorted((one for one in articles if one.folder == "guides"), key=lambda one: one.date)
+        style = sheet_of(Path(self.theme) / "static" / "css", FRONT)
         for frame in site.frames:  # first: lists draw what was drawn here
             self._page(f"frames/{frame.id}/index.html", "frame", frame=frame)
             folder = Path(self.output_path) / "frames" / frame.id
@@ -47,6 +48,9 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
             for size in frame.sizes if len(frame.sizes) > 1 else ():  # an only size is on the page itself
                 drawn = alone(site.drawings.front(frame, size, frame.shown_first, True))
                 (folder / f"{size.key}.svg").write_text(drawn, encoding="utf-8")
+            if frame.id in site.apart:
+                drawn = alone(site.drawings.front(frame, frame.sizes[0], frame.shown_first), style)
+                (folder / "card.svg").write_text(drawn, encoding="utf-8")
         self._page("index.html", "home", combinations=combinations, guides=guides)
         self._page("frames/index.html", "frames")
         self._page("lenses/index.html", "lenses")

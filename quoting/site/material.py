@@ -40,6 +40,11 @@ from quoting.site.linked import article_text, block, frame_product, package_prod
 from quoting.site.on_top import on_board, on_package
 from quoting.site.page_data import categories, frame_block
 from quoting.site.prose import Prose
+from quoting.site.sorting import by_maker
+
+# A list of more frames than this holds the fronts of the first ones alone: a front has 5 kB, and a window shows a dozen
+MANY = 100
+AT_ONCE = 24
 
 Progress = Callable[[int, int, str], None]
 
@@ -105,6 +110,12 @@ class Material:
     def drawings(self) -> Fronts:
         """The fronts of the catalog."""
         return Fronts(self.catalog)
+
+    @cached_property
+    def apart(self) -> frozenset[str]:
+        """The frames whose fronts in the list of all are files of their own, so that a long list comes soon: by id."""
+        listed = [frame.id for _, frames in by_maker(self.frames) for frame in frames]
+        return frozenset(listed[AT_ONCE:] if len(listed) > MANY else ())
 
     def versions(self, frame: Frame, color: Colorway) -> list[str]:
         """In which version a color is sold, and what the other one costs."""
