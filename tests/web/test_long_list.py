@@ -13,7 +13,8 @@ from tests.bench.build import make_shop
 from tests.web.answered import until
 
 # Whether the picture of a card has come
-COME = "at => [...document.querySelectorAll('.card img')].slice(at, at + 1).every((one) => one.complete && one.naturalWidth)"
+COME = """at => [...document.querySelectorAll(".card img")].slice(at, at + 1)
+  .every((one) => one.complete && one.naturalWidth)"""
 
 
 @pytest.fixture(scope="module")
