@@ -4,7 +4,7 @@ import math
 import random
 from itertools import pairwise
 
-from quoting.kernel import outline
+from quoting.kernel import layout, outline, thickness
 from tests.kernel.jobs import FAMILIES
 
 
@@ -69,3 +69,8 @@ def trace_of_ellipse(a, b, angles, x=0.0, y=0.0):
         rest = (x / p) ** 2 + (y / q) ** 2 - 1
         radii.append((math.sqrt(half**2 - square * rest) - half) / square)
     return radii
+
+
+def blank_exact(xs, ys, x, y, allowance):
+    """The blank of a lens whose reference point is there, as ``kernel.lens`` asks for it."""
+    return layout.blank_exact(thickness.rim_around(xs, ys, x, y)["reach"], allowance)

@@ -7,13 +7,14 @@ from hypothesis import given
 
 from quoting.kernel import boxing, layout, outline
 from tests.kernel.jobs import FAMILIES, frames, hundredths, steady
+from tests.kernel.outlines import blank_exact
 
 
 @steady(100)
 @given(frames(), hundredths(-12, 12), hundredths(-12, 12), hundredths(0, 3))
 def test_exact_blank_is_that_of_the_farthest_point_and_the_rule_is_never_below(frame, x, y, allowance):
     """Brute force over the outline.  The outline's own ED is within 0.0001 mm of the printed one."""
-    exact = layout.blank_exact(frame["xs"], frame["ys"], x, y, allowance)
+    exact = blank_exact(frame["xs"], frame["ys"], x, y, allowance)
     farthest = max(math.dist((x, y), point) for point in zip(frame["xs"], frame["ys"], strict=True))
     assert exact == pytest.approx(2 * farthest + allowance, abs=1e-12)
     assert exact <= layout.blank_by_rule(frame["ed"], x, y, allowance) + 1e-4
@@ -22,7 +23,7 @@ def test_exact_blank_is_that_of_the_farthest_point_and_the_rule_is_never_below(f
 @steady(50)
 @given(frames(), hundredths(-12, 12), hundredths(-12, 12))
 def test_the_exact_blank_covers_every_point_and_nothing_smaller_does(frame, x, y):
-    radius = layout.blank_exact(frame["xs"], frame["ys"], x, y, 0.0) / 2
+    radius = blank_exact(frame["xs"], frame["ys"], x, y, 0.0) / 2
     inside = [math.dist((x, y), point) for point in zip(frame["xs"], frame["ys"], strict=True)]
     assert all(distance <= radius + 1e-12 for distance in inside)
     assert any(distance > radius - 1e-9 for distance in inside)
@@ -53,7 +54,7 @@ def excess(family):
     low, high = outline.effective_diameter_limits(52.0, 38.0, family)
     xs, ys = outline.from_box(52.0, 38.0, low + (high - low) / 3, family)
     ed = boxing.dimensions(xs, ys)[2]
-    over = [layout.blank_by_rule(ed, x, y, 2.0) - layout.blank_exact(xs, ys, x, y, 2.0) for x, y in PLACES]
+    over = [layout.blank_by_rule(ed, x, y, 2.0) - blank_exact(xs, ys, x, y, 2.0) for x, y in PLACES]
     return min(over), max(over)
 
 
@@ -74,7 +75,7 @@ def test_the_rule_exceeds_the_exact_blank_by_no_more_than_the_box_explains(frame
     """The outline touches each side of its box, so the exact blank is at least A + 2|x| and B + 2|y|."""
     xs, ys = frame["xs"], frame["ys"]
     a, b, ed = boxing.dimensions(xs, ys)
-    rule, exact = layout.blank_by_rule(ed, x, y, 1.0), layout.blank_exact(xs, ys, x, y, 1.0)
+    rule, exact = layout.blank_by_rule(ed, x, y, 1.0), blank_exact(xs, ys, x, y, 1.0)
     box = max(a + 2 * abs(x), b + 2 * abs(y)) + 1.0
     assert -1e-9 <= rule - exact <= rule - box + 1e-6
 
@@ -82,9 +83,9 @@ def test_the_rule_exceeds_the_exact_blank_by_no_more_than_the_box_explains(frame
 def test_rule_and_exact_blank_agree_where_the_center_moves_away_from_the_farthest_point():
     """And there only: a rectangle's corner lies on the line through both (3, 4 and 5)."""
     xs, ys = [4.0, 4.0, -4.0, -4.0], [-3.0, 3.0, 3.0, -3.0]
-    assert layout.blank_exact(xs, ys, 0.8, 0.6, 1.5) == pytest.approx(layout.blank_by_rule(10.0, 0.8, 0.6, 1.5))
-    assert layout.blank_exact(xs, ys, 0.8, 0.6, 1.5) == pytest.approx(13.5)
-    assert layout.blank_exact(xs, ys, 2.0, 0.0, 0.0) == pytest.approx(2 * math.hypot(6, 3))
+    assert blank_exact(xs, ys, 0.8, 0.6, 1.5) == pytest.approx(layout.blank_by_rule(10.0, 0.8, 0.6, 1.5))
+    assert blank_exact(xs, ys, 0.8, 0.6, 1.5) == pytest.approx(13.5)
+    assert blank_exact(xs, ys, 2.0, 0.0, 0.0) == pytest.approx(2 * math.hypot(6, 3))
     assert layout.blank_by_rule(10.0, 2.0, 0.0, 0.0) == 14.0
 
 

@@ -8,8 +8,8 @@ import shapely
 import shapely.affinity
 from shapely import LineString, Point, Polygon
 
-from quoting.kernel import boxing, layout, outline, segment
-from tests.kernel.outlines import random_outlines
+from quoting.kernel import boxing, outline, segment
+from tests.kernel.outlines import blank_exact, random_outlines
 
 OUTLINES = random_outlines(240, 11)
 
@@ -46,13 +46,13 @@ def test_effective_diameter_and_exact_blank_are_twice_the_farthest_distance(poly
         assert boxing.dimensions(xs, ys)[2] == pytest.approx(2 * shapely.hausdorff_distance(one, center), abs=1e-10)
         place, allowance = Point(seeded.uniform(-8, 8), seeded.uniform(-8, 8)), seeded.uniform(0, 3)
         exact = 2 * shapely.hausdorff_distance(one, place) + allowance
-        assert layout.blank_exact(xs, ys, place.x, place.y, allowance) == pytest.approx(exact, abs=1e-10)
+        assert blank_exact(xs, ys, place.x, place.y, allowance) == pytest.approx(exact, abs=1e-10)
 
 
 def test_the_exact_blank_covers_the_outline_and_a_smaller_one_does_not(polygons):
     """A circle of 4000 corners around the outside, and one that is 0.05 mm too small."""
     for (xs, ys), one in list(zip(OUTLINES, polygons, strict=True))[::6]:
-        radius = layout.blank_exact(xs, ys, 3.0, -2.0, 0.0) / 2
+        radius = blank_exact(xs, ys, 3.0, -2.0, 0.0) / 2
         circle = [(math.cos(math.tau * i / 4000), math.sin(math.tau * i / 4000)) for i in range(4000)]
         for size, covers in ((radius * 1.00001, True), (radius - 0.025, False)):
             assert Polygon([(3 + size * u, -2 + size * v) for u, v in circle]).covers(one) == covers
