@@ -30,8 +30,8 @@ SCRIPTS = {
     "first": ("first",),
     "site": ("core", "aloud", "offer", "ask", "panel", "paste"),
     "frame": ("section", "versions", "rows", "board"),
-    "frames": ("suit", "list"),
-    "answers": ("answers",),
+    "frames": ("cheapest", "suit", "list"),
+    "answers": ("cheapest", "answers"),
     "views": ("lens-paint", "front", "sitting", "contours", "map"),
     "life": ("lens-paint", "front", "life"),
     "remedy": ("remedy",),
@@ -45,7 +45,7 @@ SCRIPTS = {
     "quote-front": ("quote-front",),
     "quote-tint": ("lens-paint", "quote-tint"),
     "slip": ("slip-pieces", "slip-table", "slip", "slip-box"),
-    "suit-worker": ("suit-data", "core", "offer", "suit", "suit-worker"),
+    "suit-worker": ("suit-data", "core", "offer", "cheapest", "suit", "suit-worker"),
 }
 
 

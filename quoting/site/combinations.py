@@ -7,7 +7,8 @@ wears (`quoting.site.combination_lens`), and Film, where there is one (`quoting.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import json
+from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from quoting.choosing import UnknownError, choice_of, pick
@@ -40,6 +41,12 @@ class Combination:
     def sentences(self) -> list[str]:
         """What speaks against it, as the customer is told it."""
         return [customer(reason, self.offer.choice.package) for reason in told_once(self.offer.fit["reasons"])]
+
+    @property
+    def wishes(self) -> str:
+        """What its lens is to have beside what it is, as the page's engine reads it; "" for nothing."""
+        said = {name: value for name, value in asdict(self.ask.wishes).items() if value}
+        return json.dumps(said) if said else ""
 
     @property
     def estimates(self) -> list[str]:

@@ -3,7 +3,9 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
+from urllib.parse import urljoin
 
 from markupsafe import Markup
 
@@ -16,6 +18,22 @@ from quoting.site.material import Material
 LINE = Markup("<p>{}</p>")
 PICTURE = Markup('<p><img src="{}" width="{}" height="{}" alt="{}"></p>')
 LINK = Markup('<p><a href="{}">{}</a></p>')
+# A tag, whatever stands in its attributes; an attribute that holds an address
+TAG = re.compile(r"""<[a-zA-Z](?:[^<>"']|"[^"]*"|'[^']*')*>""")
+ADDRESS = re.compile(r"""(\s(?:href|src)=)(["'])(.*?)\2""")
+
+
+def from_anywhere(html: str, page: str) -> str:
+    """The same with whole addresses: a reader of feeds does not know which page a link such as ``../`` is seen from.
+
+    >>> from_anywhere('<a href="../b/">b</a> href="../b/"', "https://a.example/c/d/index.html")
+    '<a href="https://a.example/c/b/">b</a> href="../b/"'
+    """
+
+    def whole(tag: re.Match[str]) -> str:
+        return ADDRESS.sub(lambda one: f"{one[1]}{one[2]}{urljoin(page, one[3])}{one[2]}", tag[0])
+
+    return TAG.sub(whole, html)
 
 
 def picture(made: Combination, site: Material) -> Markup:
@@ -42,9 +60,13 @@ def added(made: Combination, site: Material) -> Markup:
 def complete(context: dict[str, Any], feed: Any, site: Material) -> None:
     """Give every entry of Pelican's feed what the page shows, and its author a name (RFC 4287, 3.2.1)."""
     feed.feed["title"] = site.feed_title
-    made = {one.url: one.combination for one in context["articles"] if getattr(one, "combination", None)}
+    made = {one.url: one for one in context["articles"] if getattr(one, "combination", None)}
     for entry in feed.items:
         entry["author_name"] = site.catalog.shop.name
-        for url, combination in made.items():
+        for name in ("content", "description"):
+            entry[name] = from_anywhere(entry[name], entry["link"]) if entry[name] else entry[name]
+        for url, article in made.items():
             if entry["link"].endswith(f"/{url}"):
+                combination = article.combination
+                entry["title"] = article.title  # it is text: Pelican takes what looks like a tag out of it
                 entry["content"] = str(picture(combination, site)) + entry["content"] + str(added(combination, site))

@@ -11,11 +11,13 @@ from posixpath import dirname, join, normpath
 from typing import Any
 from urllib.parse import unquote, urlsplit
 
-from quoting.findings import Finding
+from quoting.findings import Finding, Severity
 from quoting.site.source import mark_of_text
 
 # What Pelican replaces: {filename}guides/one.md, or the older |filename|guides/one.md.  It leaves what it cannot find
 LEFT = re.compile(r"[{|](?P<what>\w+)[|}](?P<value>.*)")
+# From the top of whatever host the site is on; //host is another one
+AT_TOP = re.compile("/(?!/)")
 ATTRIBUTES = ("href", "src", "poster", "data")
 WAYS = "name prose with {filename}, pictures and papers with {static}, other pages by their address in the site"
 BEGINS = "a path after {filename} or {static} begins in this file's folder, or with / in the folder of the prose"
@@ -107,7 +109,11 @@ def broken_links(pages: Iterable[Any], output: Path, content: Path) -> list[Find
         root = "/".join([".."] * page.save_as.count("/")) or "."
         for link, written in zip(links_of(page.get_content(root)), links_of(page._content), strict=True):
             said, hint = fault_of(link, written, page, output, content)
+            kind: Severity = "error"
+            if not said and AT_TOP.match(link):
+                said, kind = f"`{written}` leads to the top of the host, which need not be that of the site", "warning"
+                hint = f"write `{root}{written}`: that holds in a folder and from disk, too"
             if said:
                 mark = mark_of_text(source, written, unquote(written))
-                found[Finding(mark, "broken-link", said, hint)] = None
+                found[Finding(mark, "broken-link", said, hint, kind)] = None
     return list(found)

@@ -200,9 +200,9 @@ class Material:
 
     def linked_article(self, article: Any) -> Markup:
         """An article for machines."""
-        title, summary = (Markup(text).striptags() for text in (article.title, article.summary))
         shop, day = self.catalog.shop, article.date.date().isoformat()
-        return block(article_text(title, summary, day, shop), self._top, article.url)
+        summary = Markup(article.summary).striptags()
+        return block(article_text(article.title, summary, day, shop), self._top, article.url)
 
     def frame_block(self, frame: Frame) -> Markup:
         """What the engine in the page needs to know of a frame."""

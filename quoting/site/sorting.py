@@ -6,8 +6,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any, TypeVar
 
-from markupsafe import Markup
-
 from quoting.catalog.model import Frame, Package
 from quoting.languages import in_order
 from quoting.show import terms
@@ -25,7 +23,7 @@ def by_maker(things: Iterable[Made]) -> list[tuple[str, list[Made]]]:
 
 def by_title(pages: Iterable[Any]) -> list[Any]:
     """Pages by their titles."""
-    return sorted(pages, key=lambda page: in_order(Markup(page.title).striptags()))
+    return sorted(pages, key=lambda page: in_order(page.title))
 
 
 def choices(names: Iterable[str], said: Callable[[str], str] = str) -> list[tuple[str, str]]:

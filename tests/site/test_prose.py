@@ -164,6 +164,40 @@ def test_the_feed_holds_the_combinations_with_full_addresses(built, article, rew
     assert link["href"] == "../../combinations/feed.atom.xml"
 
 
+def test_links_in_the_feed_lead_where_those_of_the_page_lead(built, article, rewrite):
+    with_url(rewrite)
+    words = "[Frame](../../frames/alder/index.html#52-18-thin-160) and [here](#top), `<a href='../x/'>`, "
+    words += '<img src="../../theme/icon.svg" alt="a > b"> [out](https://films.example.org/a?b=1&c=2)'
+    article("combinations/one.md", words, Summary="[Lens](../../lenses/index.html)", **COMBINATION)
+    result, _ = built()
+    assert errors(result.findings) == []
+    root = ET.parse(result.output / "combinations/feed.atom.xml").getroot()
+    text = {one.tag: one.text for one in root.find(f"{ATOM}entry")}
+    content = text[f"{ATOM}content"]
+    assert f'href="{URL}/frames/alder/index.html#52-18-thin-160"' in content
+    assert f'href="{URL}/combinations/a-title/index.html#top"' in content
+    assert f'src="{URL}/theme/icon.svg"' in content
+    assert 'href="https://films.example.org/a?b=1&amp;c=2"' in content
+    assert "&lt;a href='../x/'&gt;" in content
+    assert f'href="{URL}/lenses/index.html"' in text[f"{ATOM}summary"]
+
+
+def test_a_title_is_text_wherever_it_stands(built, article, rewrite):
+    with_url(rewrite)
+    title = "Edges <6 mm & lenses >1.6 <b>thin</b>"
+    article("combinations/one.md", **{**COMBINATION, "Title": title, "Slug": "one"})
+    article("pages/about.md", Title=title, Slug="about", Date="")
+    result, pages = built()
+    page = pages["combinations/one/index.html"]
+    assert page.h1.get_text() == title
+    assert page.title.get_text().startswith(title)
+    assert page.select_one('meta[property="og:title"]')["content"].startswith(title)
+    assert json.loads(page.select_one('script[type="application/ld+json"]').string)["headline"] == title
+    assert pages["about/index.html"].title.get_text().startswith(title)
+    root = ET.parse(result.output / "combinations/feed.atom.xml").getroot()
+    assert root.find(f"{ATOM}entry").find(f"{ATOM}title").text == title
+
+
 def test_the_sitemap_names_every_page_but_the_one_for_what_is_missing(built, rewrite):
     with_url(rewrite)
     result, pages = built()

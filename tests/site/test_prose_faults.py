@@ -182,6 +182,16 @@ def test_links_that_lead_somewhere_are_left_alone(built, article, corner):
     assert len(pages["guides/a-title/index.html"].select(".prose a, .prose img")) == len(links)
 
 
+def test_a_link_to_the_top_of_the_host_is_warned_of(built, article):
+    """It leads on where the site stands at that top, and nowhere in a folder or from disk."""
+    path = article("guides/one.md", "Words.\n\n[x](/frames/index.html) and [y](//www.example.org/frames/)")
+    result, _ = built()
+    assert errors(result.findings) == []
+    (found,) = [one for one in result.findings if one.code == "broken-link"]
+    assert (found.severity, found.mark.file, found.mark.line) == ("warning", str(path), 7)
+    assert "`../../frames/index.html`" in found.hint
+
+
 def test_one_fault_leaves_the_others_to_be_told(built, article):
     article("guides/a.md", "[x]({filename}nobody.md)", Title="A")
     article("guides/b.md", Title="A")

@@ -13,13 +13,13 @@
   if (!places.length) return;
 
   function offerFor(place, ask) {
-    const { frameId: id, size: key, color, pack } = place.dataset;
+    const { frameId: id, size: key, color, pack, wishes } = place.dataset;
     const frame = frames.get(id);
     const size = frame?.sizes.find((one) => one.key === key);
     const lens = packs.get(pack);
     if (!size || !lens) return null;
-    const least = frame.colors.reduce((best, one) => (one.cents < best.cents ? one : best));
-    return book.offer(frame, size, frame.colors.find((one) => one.id === color) ?? least, lens, ask);
+    const shown = frame.colors.find((one) => one.id === color) ?? book.cheapest(frame);
+    return book.offer(frame, size, shown, lens, wishes ? { ...ask, wishes: { ...ask.wishes, ...JSON.parse(wishes) } } : ask);
   }
 
   function words(found) {

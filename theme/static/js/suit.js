@@ -3,7 +3,7 @@
 (function () {
   "use strict";
 
-  const { shop, offer } = globalThis.bevelbook;
+  const { shop, offer, cheapest } = globalThis.bevelbook;
   const kernel = globalThis.bevelKernel;
   const ORDER = { fits: 0, caution: 1, no: 2 };
 
@@ -41,12 +41,6 @@
     return priced.sort(([a], [b]) => a - b).map(([, pack]) => pack);
   }
 
-  // The cheapest color that is not sold out, or of all where each one is.
-  function cheapest({ colors }) {
-    const had = colors.filter(({ stock }) => stock !== "sold-out");
-    return (had.length ? had : colors).reduce((least, one) => (one.cents < least.cents ? one : least));
-  }
-
   // Which of two answers comes first; null comes last, and a caution loses against none.
   const better = (one, other) => !other || (one && (one.order - other.order || one.value - other.value) < 0);
 
@@ -71,5 +65,5 @@
     });
   }
 
-  Object.assign(globalThis.bevelbook, { makeable, bestOf, better, cheapest });
+  Object.assign(globalThis.bevelbook, { makeable, bestOf, better });
 })();
