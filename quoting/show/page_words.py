@@ -4,7 +4,6 @@
 from __future__ import annotations
 
 from quoting.languages import Counted, by_number, in_context, marked
-from quoting.show.slip_words import SLIP
 
 # What is wrong with a field, or hardly ever meant
 FIELDS = marked({
@@ -45,10 +44,6 @@ PANEL: dict[str, str | Counted] = marked({
     "kept": "Kept in this browser, and nowhere else.",
     "not-kept": "Not kept: gone when you leave this site.",
     "cannot-keep": "This browser does not let pages keep anything.",
-    "slip-read": "Read. Please compare it with your slip.",
-    "slip-unread": "Not understood: {pieces}. Nothing was guessed: please fill in what is missing.",
-    "slip-piece": in_context("a piece of a slip", "“{text}”"),
-    "slip-nothing": "There is no prescription in this text that we can read.",
     "slip-late": by_number(
         "months",
         "It is older than {months} month: we need one that is valid.",
@@ -214,6 +209,6 @@ LIST: dict[str, str | Counted] = marked({
     "list-working": "Working it out for every frame …",
 })
 
-PAGE: dict[str, str | Counted] = {**FIELDS, **DOUBTS, **PANEL, **SLIP, **BOARD, **LIST}
+PAGE: dict[str, str | Counted] = {**FIELDS, **DOUBTS, **PANEL, **BOARD, **LIST}
 # What is asked for with the drawings
 VIEWS = {**CHOSEN, **LIFE}

@@ -1,12 +1,16 @@
-"""What the page says of each piece of a pasted slip.  What stands in braces is filled in there."""
+"""What the page says of a pasted slip, and of each piece of it.  What stands in braces is filled in there."""
 # SPDX-License-Identifier: AGPL-3.0-or-later
 
 from __future__ import annotations
 
 from quoting.languages import Counted, by_number, in_context, marked
 
-# How each piece of a pasted slip was read
 SLIP: dict[str, str | Counted] = marked({
+    "slip-read": "Read. Please compare it with your slip.",
+    "slip-unread": "Not understood: {pieces}. Nothing was guessed: please fill in what is missing.",
+    "slip-piece": in_context("a piece of a slip", "“{text}”"),
+    "slip-nothing": "There is no prescription in this text that we can read.",
+    # How each piece was read
     "slip-right": "right eye",
     "slip-left": "left eye",
     "slip-both": "both eyes",

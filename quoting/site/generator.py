@@ -20,7 +20,7 @@ from quoting.site.editions import editions
 from quoting.site.engine import engine_script, remedies_script
 from quoting.site.feed import complete
 from quoting.site.material import Material
-from quoting.site.page_data import frames_script, shop_script
+from quoting.site.page_data import frames_script, shop_script, slip_script
 from quoting.site.prose import unspoken, written_in
 from quoting.site.quote_data import quote_tints_script, quotes_script
 from quoting.site.tint_data import tints_script
@@ -79,6 +79,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         (data / "remedies.js").write_text(remedies_script(), encoding="utf-8")
         (data / "shop.js").write_text(shop_script(site.catalog), encoding="utf-8")
         (data / "views.js").write_text(views_script(site.catalog), encoding="utf-8")
+        (data / "slip-words.js").write_text(slip_script(), encoding="utf-8")
         if site.catalog.tints.dyes:
             (data / "light.js").write_text(tints_script(site.catalog), encoding="utf-8")
         (data / "quotes.js").write_text(quotes_script(site.catalog), encoding="utf-8")

@@ -27,6 +27,7 @@ from quoting.show.lines import LINE_TEXTS
 from quoting.show.page_words import PAGE
 from quoting.show.reasons import BIFOCAL, SIDES, WAYS, WORDS
 from quoting.show.remedies import REMEDIES, UNITS, then
+from quoting.show.slip_words import SLIP
 from quoting.show.terms import KINDS, LIGHTS, PLACES, kind, mounting
 from quoting.show.text import ESTIMATES, FAULTS
 from quoting.show.versions import VERSIONS
@@ -127,6 +128,11 @@ def remedy_words() -> dict[str, Any]:
         "units": UNITS,
         "then": {verdict: then(verdict) for verdict in ("fits", "caution", "no")},
     }
+
+
+def slip_script() -> str:
+    """``data/slip-words.js``: what is said of a pasted slip, asked for with its reader."""
+    return f"Object.assign(globalThis.bevelShop.words.page,{compact(said(SLIP))});\n"
 
 
 def shop_data(catalog: Catalog) -> dict[str, Any]:

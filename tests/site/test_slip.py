@@ -12,6 +12,7 @@ from quoting.findings import errors
 from quoting.places import shared
 from quoting.prescription.text import read_slip
 from quoting.show.page_words import PAGE
+from quoting.show.slip_words import SLIP
 from quoting.site.engine import engine_script
 from quoting.site.page_data import said
 from tests.prescription.test_slip_errors import ERRORS
@@ -53,7 +54,7 @@ SLIP_NAMES = [row[0] for row in SLIPS] + PD_FORMS
 def page():
     """The page's reader: a slip in, what it found out."""
     theme = shared("theme") / "static" / "js"
-    shop = {"words": {"page": said(PAGE)}, "decimal": ".", "language": "en", "months": 24}
+    shop = {"words": {"page": said(PAGE | SLIP)}, "decimal": ".", "language": "en", "months": 24}
     scripts = {
         "shop.js": f"globalThis.bevelShop = {json.dumps(shop)};",
         "engine.js": engine_script(),
@@ -178,7 +179,7 @@ def test_behind_a_piece_that_was_not_understood_no_number_is_read_by_its_place_a
     ],
 )
 def test_what_is_missing_of_a_number_is_said(page, slip, piece, why):
-    assert {one["text"]: one["meaning"] for one in page(slip)["pieces"]}[piece] == PAGE[why]
+    assert {one["text"]: one["meaning"] for one in page(slip)["pieces"]}[piece] == SLIP[why]
 
 
 def test_an_eye_whose_power_is_a_sign_for_far_is_asked_for_and_not_left_out(page):
@@ -209,7 +210,7 @@ def test_a_prescription_older_than_the_shop_takes_is_said_to_be(page, slip, late
 def test_a_slip_of_contact_lenses_is_refused_whole(page, slip):
     found = page(slip)
     assert (found["ask"]["right"], found["ask"]["left"]) == (None, None)
-    assert {piece["meaning"] for piece in found["pieces"]} == {PAGE["slip-contact"]}
+    assert {piece["meaning"] for piece in found["pieces"]} == {SLIP["slip-contact"]}
 
 
 INK = st.sampled_from(

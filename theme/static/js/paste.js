@@ -5,6 +5,8 @@
 
   const book = globalThis.bevelbook;
   document.querySelector(".rx-paste")?.addEventListener("toggle", () => {
-    if (!book.readSlip) book.later("slip.js").catch(() => book.tell(document.getElementById("rx-slip-note"), book.say("slip-missing")));
+    if (book.readSlip) return;
+    book.later("../../data/slip-words.js").then(() => book.later("slip.js"))
+      .catch(() => book.tell(document.getElementById("rx-slip-note"), book.say("slip-missing")));
   });
 })();
