@@ -51,6 +51,8 @@ def test_every_link_is_relative_and_leads_to_a_file_and_an_anchor_of_this_site(d
             if tag.get("rel") == ["canonical"]:  # the one address that must be whole
                 assert target == f"https://ottersea.example.org/{page}"
                 continue
+            if page == "404.html" and target == "https://ottersea.example.org/index.html":
+                continue  # a host shows this page at any address, from where a relative link leads astray
             path = normpath(str(PurePosixPath(page).parent / unquote(parts.path))) if parts.path else page
             there = not path.startswith("..") and (demo / path).is_file()
             anchored = not parts.fragment or unquote(parts.fragment) in ids.get(path, set())

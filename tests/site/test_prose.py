@@ -210,6 +210,15 @@ def test_the_sitemap_names_every_page_but_the_one_for_what_is_missing(built, rew
     assert not [finding for finding in result.findings if finding.code == "no-url"]
 
 
+def test_what_is_missing_leads_to_the_first_page_from_wherever_it_is_shown(built, rewrite):
+    """A host answers with it at the address of what is missing, where a relative link leads astray."""
+    _, pages = built()
+    assert not [a for a in pages["404.html"].select("main a") if a["href"].startswith("http")]
+    with_url(rewrite)
+    _, pages = built()
+    assert [a["href"] for a in pages["404.html"].select("main a")][-1] == f"{URL}/index.html"
+
+
 def test_without_an_address_there_is_no_sitemap_and_no_feed_and_a_note_says_so(built, article):
     article("combinations/one.md", **COMBINATION)
     result, pages = built()

@@ -162,3 +162,14 @@ def test_a_lens_whose_id_means_something_to_scripts_is_drawn(opened, top):
     page.locator(".sitting-front").wait_for()
     expect(page.locator(".sitting-front .segment")).to_have_count(0)
     assert opened.wrong == []
+
+
+def test_who_asks_for_progressives_without_an_addition_is_told_what_is_missing(opened, top):
+    page = opened(f"{top}/frames/index.html#{RX}&kind=progressive")
+    said = "0 of 3 frames take such a lens for your prescription. This lens needs a reading addition"
+    expect(page.locator("#find-status")).to_contain_text(said)
+    page.locator("#rx-right-add").fill("+2.00")
+    expect(page.locator("#find-status")).to_contain_text("Left eye: this lens needs a reading addition")
+    page.locator("#rx-left-add").fill("+2.00")
+    expect(page.locator("#find-status")).to_contain_text("take")
+    expect(page.locator("#find-status")).not_to_contain_text("addition")

@@ -15,6 +15,7 @@
   const ranking = at("ranking");
   const places = new Map([...cards].map(([id, card]) => [id, { parent: card.parentNode, next: card.nextSibling }]));
   const best = new Map();
+  const READS = ["progressive", "bifocal"];
   const FACETS = ["family", "mounting", "maker"];
   const MATCH_MM = 2; // a size counts as near where lens width and bridge differ by no more
   const kind = at("find-kind");
@@ -121,8 +122,13 @@
     const fit = shown.filter(({ id }) => answers?.get(id)).length;
     const done = !asked || best.size === frames.length;
     ranking.classList.toggle("reckoning", !done);
+    // Where none can be made for want of an addition, that is the answer, and not that no frame is fit for it.
+    const lacking = READS.includes(want.kind) ? ["right", "left"].filter((side) => ask[side] && !ask[side].add) : [];
+    const pack = shop.packages.find((one) => one.table.kind === want.kind);
+    const reason = { code: "add-missing", eye: lacking.length === 2 ? "B" : lacking[0]?.[0].toUpperCase(), needed: 0, given: 0 };
+    const why = lacking.length && pack ? ` ${book.sentence(reason, pack, "customer")}` : "";
     book.tell(at("find-status"), asked && done
-      ? say("list-fit", { fit, shown: shown.length, all: frames.length })
+      ? say("list-fit", { fit, shown: shown.length, all: frames.length }) + why
       : say("list-shown", { shown: shown.length, all: frames.length }), !done);
     remember(want);
   }
