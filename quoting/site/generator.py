@@ -64,6 +64,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         if site.catalog.tints.dyes:
             self._page("tints/index.html", "tints", book=TintPage(site.catalog))
         self._page("quote/index.html", "quote")
+        self._page("form/index.html", "form")
         self._page("404.html", "missing")
         if not site.here.folder:
             self._for_machines()

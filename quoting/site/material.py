@@ -39,6 +39,7 @@ from quoting.site.home import some_of
 from quoting.site.linked import article_text, block, frame_product, package_product
 from quoting.site.on_top import on_board, on_package
 from quoting.site.page_data import categories, frame_block
+from quoting.site.paper_form import form, form_letter
 from quoting.site.prose import Prose
 from quoting.site.sorting import by_maker
 
@@ -85,8 +86,8 @@ class Material:
 
     @property
     def total(self) -> int:
-        """How many pages of its own the plugin writes: home, two lists, a quote, not found, tints, and each thing."""
-        return len(self.frames) + len(self.packages) + 5 + bool(self.catalog.tints.dyes)
+        """How many pages of its own the plugin writes: home, two lists, quote, form, not found, tints, each thing."""
+        return len(self.frames) + len(self.packages) + 6 + bool(self.catalog.tints.dyes)
 
     def step(self, what: str) -> None:
         """One page more."""
@@ -168,6 +169,15 @@ class Material:
 
     def _written(self, cents: int) -> str:
         return money(cents, self.catalog.shop.currency, self.catalog.shop.locale)
+
+    @cached_property
+    def form(self) -> dict[str, list[str]]:
+        """What a form on paper asks."""
+        return form()
+
+    def form_letter(self, frame: Frame | None = None) -> str:
+        """The same as a letter."""
+        return form_letter(self.catalog.shop, frame)
 
     def takers(self, package: Package) -> list[tuple[Frame, list[tuple[Size, int]]]]:
         """The frames that take a package, with their sizes and in how many bands."""

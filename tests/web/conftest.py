@@ -39,6 +39,7 @@ PAGES = [
     "guides/reading-your-prescription/index.html",
     "tints/index.html",
     "quote/index.html",
+    "form/index.html",
     "about/index.html",
     "404.html",
 ]
