@@ -1,5 +1,7 @@
 """A slip pasted into the panel: the fields fill, each piece stands beside how it was read, nothing unread is hidden."""
 
+import re
+
 import pytest
 from playwright.sync_api import expect
 
@@ -94,6 +96,7 @@ def test_what_was_not_understood_stands_out_and_is_asked_for_before_anything_is_
         "-250 → Without its point or comma",
     ]
     expect(page.locator("#rx-slip-note")).to_contain_text("“9O”")
+    expect(page.locator("#rx-slip")).to_have_accessible_description(re.compile("“9O”"))  # WCAG 2.2, 3.3.1
     for side, name in (("right", "axis"), ("left", "sphere")):
         expect(field(page, side, name)).to_have_value("?")
     expect(page.locator("#rx-read")).to_contain_text("to mend before anything is worked out")

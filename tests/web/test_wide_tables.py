@@ -72,3 +72,12 @@ def test_where_all_of_it_is_in_sight_nothing_is_shaded(opened, site, address, wh
 def test_paper_has_no_shade(opened, site, address, where):
     _, region = shown(opened, site, address, where, 360, media="print")
     assert region.evaluate("one => getComputedStyle(one, '::after').content") == "none"
+
+
+@pytest.mark.parametrize("width", [360, 768, 1280])
+def test_figures_of_a_tint_fit_their_card(opened, site, width):
+    page = opened((site / "tints/index.html").as_uri(), width=width)
+    regions = page.locator(".card .scroll")
+    beyond = regions.evaluate_all("all => all.map(one => one.scrollWidth - one.clientWidth)")
+    assert len(beyond) > 5
+    assert set(beyond) == {0}
