@@ -1,5 +1,10 @@
 """What the scripts make of a page is valid HTML too, and text stays text in it."""
 
+import pytest
+from playwright.sync_api import expect
+
+from quoting.quoted.sealing import unsigned
+from tests.quoted.quotes import largest, ordinary, plain
 from tests.site.test_valid import hostile  # noqa: F401
 from tests.site.valid import faults
 from tests.web.answered import answered, quoted
@@ -42,4 +47,14 @@ def test_pages_are_valid_after_their_scripts(browser, site, tmp_path):
 def test_pages_whose_texts_look_like_markup_are_valid_after_their_scripts(browser, hostile, tmp_path):  # noqa: F811
     names = ["index.html", "frames/index.html", "frames/alder/index.html", "lenses/thin-160/index.html"]
     after_script(browser, hostile, [*names, "combinations/one/index.html"], tmp_path)
+    assert faults(tmp_path) == []
+
+
+@pytest.mark.parametrize("quote", [plain, ordinary, largest])
+def test_an_opened_quote_is_valid(opened, site, tmp_path, quote):
+    page = opened((site / "quote/index.html").as_uri() + f"#{unsigned(quote())}")
+    page.evaluate("bevelbook.quoteShown")
+    expect(page.locator("#quote .bill").first).to_be_attached()
+    text = page.evaluate("document.documentElement.outerHTML")
+    (tmp_path / "quote.html").write_text(f"<!DOCTYPE html>\n{text}\n", encoding="utf-8")
     assert faults(tmp_path) == []

@@ -120,7 +120,7 @@
     const tint = book.tintLines?.(quote, pair) ?? [];
     const sides = [[tell("right"), pair.right], [tell("left"), pair.left]].filter(([, figures]) => figures);
     const estimates = pair.estimated.map((name_) => shop.words.estimates[name_]);
-    return make("section", { class: "quote-pair" },
+    return make("div", { class: "quote-pair" },
       title ? make("h3", {}, title) : null,
       make("div", { class: "two" },
         make("div", {},
@@ -214,7 +214,7 @@
         make("td", { class: "num" }, edges.length ? tell("mm", { mm: mm(Math.max(...edges) / 100) }) : "\u2013"),
         make("td", { class: "num" }, amount(quote, then), same ? null : make("small", {}, tell("today", { amount: money(now) }))));
     });
-    return make("section", { class: "quote-overview" }, make("p", {}, tell("choose", { count: String(rows.length) })),
+    return make("div", { class: "quote-overview" }, make("p", {}, tell("choose", { count: String(rows.length) })),
       make("table", {}, make("thead", {}, make("tr", {}, ...head.map((text, at_) => make(text ? "th" : "td", text ? { scope: "col", class: at_ > 1 ? "num" : "" } : {}, text)))),
         make("tbody", {}, ...rows)));
   }
@@ -227,7 +227,7 @@
     const now = today?.total === undefined || (today.total === then && quote.currency === shop.currency) ? "" : ` ${tell("today", { amount: money(today.total) })}`;
     const total = many ? make("p", { class: "quote-both" }, tell("both", { amount: amount(quote, then) }), now) : null;
     const head = quote.alternatives.length > 1 ? make("h2", {}, tell("alternative", { letter: LETTERS[which] })) : null;
-    return make("section", { class: "quote-alternative" }, head, ...parts, total);
+    return make("div", { class: "quote-alternative" }, head, ...parts, total);
   }
 
   // A quote that nobody signed, without what only a shop says, as quoting/quoted/trust.py has it.
