@@ -45,5 +45,7 @@ def test_the_board_of_a_traced_frame_is_that_of_the_command(browser, tmp_path, m
             assert mm(offer.thickest) in rows[package.id][3], package.id
     told = page.locator("main").inner_text()
     assert "outline is estimated" not in told  # of the frame that was not traced it is said
+    assert "Drawn from the trace of its lens" in told
+    assert "is an estimate" not in page.locator("figure.plate figcaption").first.inner_text()
     assert "outline is estimated" in (tmp_path / "www/frames/reed/index.html").read_text(encoding="utf-8")
     context.close()
