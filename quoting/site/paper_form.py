@@ -24,8 +24,11 @@ OF_ORDER = marked({
     "size": "Size",
     "color": "Colorway",
     "lens": "Lens package",
+    "wishes": "Tint and other wishes",
+    "child": "For somebody under 18?",
     "day": "Day of the prescription",
     "name": "Your name",
+    "reach": "Your mail or phone",
     "to": "Parcel to",
 })
 
