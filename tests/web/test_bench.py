@@ -9,6 +9,7 @@ from quoting.calculators.table import CALCULATORS, TABLE
 from quoting.site.bench_page import bench_page
 from tests.site.valid import faults
 from tests.web.test_access import found_on, free  # noqa: F401
+from tests.web.test_ways import large  # noqa: F401
 
 pytestmark = pytest.mark.browser
 EACH = 25
@@ -142,3 +143,11 @@ def test_it_is_valid_html(file):
 def test_every_calculator_is_on_the_page(file):
     text = file.read_text(encoding="utf-8")
     assert all(f'id="{name}"' in text for name in CALCULATORS)
+
+
+def test_text_may_be_twice_as_large_on_a_phone(large, file):  # noqa: F811
+    page = large.new_context(viewport={"width": 360, "height": 800}).new_page()
+    page.goto(file.as_uri())
+    assert page.evaluate("getComputedStyle(document.body).fontSize") == "32px"
+    assert page.evaluate("document.documentElement.scrollWidth") == 360
+    page.context.close()

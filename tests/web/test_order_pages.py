@@ -63,7 +63,7 @@ def test_it_is_one_page(opened, files, name, paper):
     assert opened.wrong == []
 
 
-@pytest.mark.parametrize("width", [1280, 360])
+@pytest.mark.parametrize("width", [1280, 360, 320])
 @pytest.mark.parametrize("name", NAMES)
 def test_axe_finds_nothing_and_nothing_is_cut_off(free, files, name, width):  # noqa: F811
     page = free(width).new_page()
