@@ -343,6 +343,15 @@ def test_two_lenses_beside_each_other_have_room_on_a_phone(visit):
     assert table.evaluate("one => one.scrollWidth <= one.clientWidth")
 
 
+def test_prices_in_thousands_leave_the_board_as_wide_as_a_desk(visit):
+    page = visit(fragment=RX)
+    answered(page)
+    page.locator("#live td.is-price b").evaluate_all("all => all.forEach(one => (one.textContent = 'R3\\u00a0879,00'))")
+    scroll = page.locator("#live-table .scroll")
+    assert "upper temporal" in scroll.inner_text()
+    assert scroll.evaluate("one => one.scrollWidth <= one.clientWidth")
+
+
 def test_a_name_read_from_the_right_turns_no_number_beside_it(visit):
     """The Unicode Bidirectional Algorithm (UAX 9) sets numbers behind Hebrew letters to the left of them."""
     page = visit(fragment=RX)
