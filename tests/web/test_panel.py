@@ -425,6 +425,18 @@ def test_what_was_picked_is_a_link_that_opens_the_same(visit):
     expect(again.locator("#quote .bill").first).to_contain_text(bill.splitlines()[-1].split("\t")[-1])
 
 
+@pytest.mark.parametrize(
+    ("lens", "verdict", "total"), [("bench-159-ar", "fits", r"\$\d+\.\d\d"), ("plain-150-ar", "does not fit", "ask us")]
+)
+def test_the_letter_says_whether_the_lens_fits_and_no_price_where_it_does_not(visit, lens, verdict, total):
+    page = visit(fragment=f"{RX}&lens={lens}")
+    letter = page.locator('#live-quote .share a[href^="mailto:"]')
+    letter.wait_for()
+    lines = unquote(letter.get_attribute("href")).splitlines()
+    assert lines[1].endswith(f": {verdict}")
+    assert re.fullmatch(rf"Total: {total} \(Price list .*\)", lines[3])
+
+
 def test_another_link_to_the_same_page_is_opened_whole(visit):
     """Into a window that shows the page already: the browser changes the fragment alone."""
     page = visit(fragment=RX)

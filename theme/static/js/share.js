@@ -21,11 +21,11 @@
 
   // A letter to the shop with everything in it; the visitor's own mail program shows it before it goes anywhere.
   function letter(found, link) {
-    const { frame, size, color, pack, ask, bill } = found;
-    const total = bill.priced ? money(bill.total_cents) : say("no-price");
+    const { frame, size, color, pack, ask, bill, fit } = found;
+    const total = bill.priced && fit.verdict !== "no" ? money(bill.total_cents) : say("no-price");
     const lines = [
       `${frame.maker} ${frame.name} ${size.label}, ${book.colorText(color)}`,
-      `${pack.maker} ${pack.name}`,
+      `${pack.maker} ${pack.name}: ${say(`verdict-${fit.verdict}`)}`,
       ...[book.tintLine(found)].filter(Boolean),
       book.askWords(ask),
       `${say("quote-total")}: ${total} (${say("quote-list", { version: shop.list.version })})`,
