@@ -9,6 +9,8 @@ from pathlib import Path
 import axe_playwright_python
 import pytest
 
+from quoting.quoted.sealing import unsigned
+from tests.quoted.quotes import largest, ordinary, plain
 from tests.web.answered import answered, quoted
 from tests.web.conftest import PAGES
 from tests.web.test_site import CONTRAST
@@ -87,6 +89,59 @@ def test_axe_finds_nothing_in_the_drawings_and_their_words_stand_out(free, site,
         page.emulate_media(color_scheme=scheme)
         wrong[scheme] = [*found_on(page), *page.evaluate(CONTRAST)]
         assert page.evaluate("document.documentElement.scrollWidth") <= width
+    assert wrong == {"light": [], "dark": []}
+
+
+def wrong_values(page):
+    """A slip that is not understood, prisms, and powers that cannot be or are hardly ever meant."""
+    page.locator(".rx-prism > summary").click()
+    page.locator(".rx-paste > summary").click()
+    page.fill("#rx-slip", "OD -2.25 -0.75 x 9O\nOS -250 DS")
+    page.locator("#rx-slip-pieces .unread").first.wait_for()
+    page.fill("#rx-right-sphere", "-21")
+    page.fill("#rx-left-axis", "200")
+    page.press("#rx-left-axis", "Tab")
+    page.locator("#rx-note-left").get_by_text("An axis lies between").wait_for()
+
+
+def in_a_tint(page):
+    """A mix of one's own on every front, and the street through it."""
+    page.locator(".tinted > summary").click()
+    page.locator("#tinted .tint").first.wait_for(state="attached")
+
+
+def reasons_told(page):
+    """All reasons of lenses that do not fit, and what would make them fit."""
+    answered(page)
+    page.evaluate("document.querySelectorAll('#live .whys').forEach((one) => { one.open = true; })")
+    page.locator("#live .mend button").first.wait_for()
+
+
+def quote_opened(page):
+    page.evaluate("bevelbook.quoteShown")
+    page.locator("#quote .bill").first.wait_for()
+
+
+@pytest.mark.parametrize(
+    ("address", "done"),
+    [
+        ("frames/cottering/index.html", wrong_values),
+        (f"frames/cottering/index.html{RX}&tint=brown~2+rose~1,80,10,10,80", in_a_tint),
+        (f"frames/cottering/index.html{RX}", reasons_told),
+        *((f"quote/index.html#{unsigned(quote())}", quote_opened) for quote in (plain, ordinary, largest)),
+        (f"quote/index.html#{unsigned(plain())[:-9]}", None),
+    ],
+    ids=["wrong values", "a tint", "reasons", "a short quote", "a quote", "a long quote", "a cut quote"],
+)
+@pytest.mark.parametrize("width", [1280, 360])
+def test_axe_finds_nothing_in_what_is_opened_or_goes_wrong(free, site, address, done, width):
+    page, wrong = free(width).new_page(), {}
+    page.goto(f"{site.as_uri()}/{address}")
+    if done:
+        done(page)
+    for scheme in ("light", "dark"):
+        page.emulate_media(color_scheme=scheme)
+        wrong[scheme] = [*found_on(page), *page.evaluate(CONTRAST)]
     assert wrong == {"light": [], "dark": []}
 
 
