@@ -437,6 +437,29 @@ def test_the_letter_says_whether_the_lens_fits_and_no_price_where_it_does_not(vi
     assert re.fullmatch(rf"Total: {total} \(Price list .*\)", lines[3])
 
 
+def test_links_within_a_page_lead_there_with_a_prescription_too(visit):
+    page = visit(fragment=f"{RX}&lens=bench-159-ar")
+    page.locator("#live-quote .bill").wait_for()
+    page.locator("a.skip").focus()
+    page.keyboard.press("Enter")
+    becomes(lambda: page.evaluate("document.activeElement.id"), "main")
+    address_ends(page, f"#main&{RX[1:]}&lens=bench-159-ar")
+    page.evaluate("scrollTo(0, 0)")
+    page.locator('.away a[href="#lenses"]').click()
+    within(lambda: abs(page.locator("#lenses").bounding_box()["y"]) < 100)
+    address_ends(page, f"#lenses&{RX[1:]}&lens=bench-159-ar")
+
+
+def test_a_size_of_the_table_is_chosen_on_the_board(visit):
+    page = visit(fragment=RX)
+    answered(page)
+    page.locator('a[href="#board-54-18"]').click()
+    expect(page.locator("#live caption")).to_contain_text("54□18")
+    within(lambda: -50 < page.locator("#live").bounding_box()["y"] < 200)
+    address_ends(page, f"{RX}&size=54-18")
+    assert page.evaluate("document.activeElement.value") == "54-18"
+
+
 def test_another_link_to_the_same_page_is_opened_whole(visit):
     """Into a window that shows the page already: the browser changes the fragment alone."""
     page = visit(fragment=RX)

@@ -236,6 +236,12 @@
       const link = event.target.closest?.("a[href]");
       if (!link || link.origin !== location.origin || link.protocol !== location.protocol) return;
       if (!/(\.html|\/)$/.test(link.pathname)) return;
+      // Within the page the browser goes to the place that is named, and then the address says the rest again.
+      if (link.getAttribute("href").startsWith("#")) {
+        const rest = others();
+        setTimeout(() => event.defaultPrevented || readdress(ask(), rest));
+        return;
+      }
       const parts = link.hash.replace(/^#/, "").split("&").filter(Boolean);
       const own = link.hreflang ? others() : others(link.hash); // the same page in another language
       link.hash = hash(ask(), parts.find((part) => !part.includes("=")) ?? "", own);

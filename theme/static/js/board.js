@@ -321,6 +321,17 @@
     else all();
   });
 
+  // In the table of sizes each leads to its board: here it is one for all of them.
+  document.addEventListener("click", (event) => {
+    const key = event.target.closest?.('a[href^="#board-"]')?.hash.slice("#board-".length);
+    const box = !place.hidden && key && controls.sizes.querySelector(`input[value="${key}"]`);
+    if (!box) return;
+    event.preventDefault();
+    box.click();
+    place.scrollIntoView();
+    box.focus({ preventScroll: true });
+  });
+
   recall();
   book.onAsk((ask, soft) => {
     state.ask = ask;
