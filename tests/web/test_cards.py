@@ -26,7 +26,7 @@ def test_chromium_draws_the_same(browser, name, mix):
     color, rim = frame.colorways[-1], catalog.shop.mountings[frame.mounting].rim
     stops = paint_of(catalog, catalog.packages["plain-150-hard"], catalog.tints.mixes[mix]) if mix else ()
     svg = card.drawn(frame, frame.sizes[0], color, rim, stops)
-    style = (CSS / "tokens.css").read_text("utf-8") + (CSS / "drawing.css").read_text("utf-8")
+    style = "".join((CSS / name).read_text("utf-8") for name in ("tokens.css", "drawing.css", "front.css"))
     wide = float(svg.split('viewBox="')[1].split()[2])
     high = float(svg.split('viewBox="')[1].split()[3].split('"')[0])
     scale = min(card.WIDTH * card.FILLED / wide, card.HEIGHT * card.FILLED / high)
