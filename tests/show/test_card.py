@@ -85,7 +85,8 @@ def test_it_looks_as_the_style_sheets_say():
     light = (CSS / "tokens.css").read_text("utf-8").split("@media")[0]
     tokens = dict(re.findall(r"--([\w-]+):\s*(#[0-9a-f]{6});", light))
     assert (tokens["edge"], tokens["grid"]) == (card.EDGE, card.GRID)
-    rules = dict(re.findall(r"^\.([\w.-]+) \{ ([^}]*) \}", (CSS / "drawing.css").read_text("utf-8"), re.MULTILINE))
+    drawn = "".join((CSS / name).read_text("utf-8") for name in ("drawing.css", "front.css"))
+    rules = dict(re.findall(r"^\.([\w.-]+) \{ ([^}]*) \}", drawn, re.MULTILINE))
     for name, look in card.LOOKS.items():
         rule = rules.get("glass.sun" if name == "sun" else name, "")
         said = {key.strip(): value.strip() for key, value in re.findall(r"([\w-]+):([^;]+);", rule)}
