@@ -67,6 +67,11 @@ BOARD: dict[str, str | Counted] = marked({
         "{fits} of {all} lens packages fits, {caution} with a caution.",
         "{fits} of {all} lens packages fit, {caution} of them with a caution.",
     ),
+    "board-clear": by_number(
+        "fits",
+        "{fits} of {all} lens packages fits.",
+        "{fits} of {all} lens packages fit.",
+    ),
     "board-none": "None of the {all} lens packages fits in this size. The reasons stand beside each.",
     "live-region": "Lens board for your prescription",
     "board-caption": "Lenses for {frame} {size} and your prescription",

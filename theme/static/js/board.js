@@ -93,7 +93,7 @@
     const fits = offers.filter((found) => found.fit.verdict !== "no").length;
     const caution = offers.filter((found) => found.fit.verdict === "caution").length;
     const all = offers.length;
-    const text = fits ? say("board-status", { fits, caution, all }) : say("board-none", { all });
+    const text = fits ? say(caution ? "board-status" : "board-clear", { fits, caution, all }) : say("board-none", { all });
     book.tell(controls.status, shown < all ? `${text} ${say("filter-left", { shown, all })}` : text);
   }
 
