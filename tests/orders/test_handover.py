@@ -115,7 +115,7 @@ def test_the_card_speaks_the_language_of_the_wearer(shop, finished):
         assert words not in told, words
     folder = shop / "private/orders" / finished
     assert '<html lang="es">' in (folder / "record.html").read_text(encoding="utf-8")
-    assert "aquí están sus Cottering" in (folder / "parcel.txt").read_text(encoding="utf-8")
+    assert "aquí tiene sus gafas Cottering" in (folder / "parcel.txt").read_text(encoding="utf-8")
     assert "estuche" in (folder / "packing.txt").read_text(encoding="utf-8")
     assert "Sphere" in (folder / "sheet.txt").read_text(encoding="utf-8")  # the sheet is for lab and bench
 
