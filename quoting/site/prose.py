@@ -23,7 +23,11 @@ OUR_FILES = (
     "combinations/index.html",
     "combinations/feed.atom.xml",
     "guides/index.html",
+    "quote/index.html",
+    "form/index.html",
 )
+OURS_BY_PATH = dict.fromkeys(OUR_FILES, "a page that every build writes")
+OURS_BY_PATH["tints/index.html"] = "the tint book, which every build writes once there are dyes"
 SLUG = "give it a `Slug:` of its own"
 HERE = "put the file itself here"
 
@@ -32,7 +36,7 @@ HERE = "put the file itself here"
 class Places:
     """Who has which path of the site; two that differ in capitals only are one on some disks."""
 
-    taken: dict[str, str] = field(default_factory=lambda: dict.fromkeys(OUR_FILES, "a page that every build writes"))
+    taken: dict[str, str] = field(default_factory=OURS_BY_PATH.copy)
     folders: tuple[str, ...] = OURS
 
     def owner(self, path: str) -> str:

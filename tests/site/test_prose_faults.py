@@ -57,7 +57,20 @@ def test_other_kinds_of_prose_do_not_move_either(built, article, ending, text):
 
 
 @pytest.mark.parametrize(
-    "slug", ["frames", "Lenses", "theme", "frames/alder", ".", "combinations", "robots.txt", "404.html"]
+    "slug",
+    [
+        "frames",
+        "Lenses",
+        "theme",
+        "frames/alder",
+        ".",
+        "combinations",
+        "robots.txt",
+        "404.html",
+        "quote",
+        "Form",
+        "tints",
+    ],
 )
 def test_a_page_in_the_place_of_ours_is_told(built, article, slug):
     path = article("pages/one.md", Slug=slug)
