@@ -13,7 +13,7 @@ from quoting.site.verify_page import verify_page
 from tests.orders.shops import book, ordered, quoted, shop_in
 from tests.site.valid import faults
 from tests.web.test_access import found_on, free  # noqa: F401
-from tests.web.test_ways import large  # noqa: F401
+from tests.web.test_ways import fits_a_phone, large  # noqa: F401
 
 pytestmark = pytest.mark.browser
 ROWS = "() => [...document.querySelectorAll('#checks tr')].map(row => [...row.children].map(cell => cell.textContent))"
@@ -205,8 +205,4 @@ def test_it_is_valid_html(file):
 
 
 def test_text_may_be_twice_as_large_on_a_phone(large, file):  # noqa: F811
-    page = large.new_context(viewport={"width": 360, "height": 800}).new_page()
-    page.goto(file.as_uri())
-    assert page.evaluate("getComputedStyle(document.body).fontSize") == "32px"
-    assert page.evaluate("document.documentElement.scrollWidth") == 360
-    page.context.close()
+    fits_a_phone(large, file)

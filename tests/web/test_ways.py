@@ -67,6 +67,15 @@ def large(browser):
     chromium.close()
 
 
+def fits_a_phone(large, file):
+    """A page of a file, with text twice as large, is no wider than a phone."""
+    page = large.new_context(viewport={"width": 360, "height": 800}).new_page()
+    page.goto(file.as_uri())
+    assert page.evaluate("getComputedStyle(document.body).fontSize") == "32px"
+    assert page.evaluate("document.documentElement.scrollWidth") == 360
+    page.context.close()
+
+
 @pytest.mark.parametrize("width", [320, 1920])
 def test_no_answered_page_is_wider_than_the_window(free, site, width):  # noqa: F811
     context, wrong = free(width), {}
