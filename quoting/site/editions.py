@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from urllib.parse import urlsplit
 
 from quoting.catalog.shop import Shop
 from quoting.languages import Tongue, tongue
@@ -40,6 +41,11 @@ class Edition:
     def address(self, shop: Shop) -> str:
         """Where the top of this edition will stand; "" where that is not known."""
         return f"{shop.url.rstrip('/')}/{self.folder}".rstrip("/") if shop.url else ""
+
+    def from_anywhere(self, shop: Shop) -> str:
+        """The way to the top of this edition from any address of its host; "." where that is not known."""
+        address = self.address(shop)
+        return f"/{urlsplit(address).path.strip('/')}".rstrip("/") if address else "."
 
     def elsewhere(self, page: str, root: str, shop: Shop, written: Mapping[str, Collection[str]]) -> list[Elsewhere]:
         """Where a page's readers go for the other languages.

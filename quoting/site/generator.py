@@ -65,7 +65,7 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
             self._page("tints/index.html", "tints", book=TintPage(site.catalog))
         self._page("quote/index.html", "quote")
         self._page("form/index.html", "form")
-        self._page("404.html", "missing")
+        self._page("404.html", "missing", SITEURL=site.here.from_anywhere(site.catalog.shop))
         if not site.here.folder:
             self._for_machines()
         write_assets(Path(self.theme) / "static", Path(self.output_path) / "theme")

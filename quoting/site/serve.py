@@ -32,7 +32,7 @@ setInterval(async () => {{
   }} catch {{ /* the server is away; ask again */ }}
 }}, 700);
 """
-RELATIVE = re.compile(r'(?P<name>\b(?:href|src))="\./')
+FIRST = re.compile(r'\bsrc="([^"]*)/theme/js/first\.js"')  # of every page: what leads from it to the top of the site
 
 
 @dataclass
@@ -80,10 +80,13 @@ class Handler(SimpleHTTPRequestHandler):
             super().do_GET()
 
     def _missing(self, version: str) -> None:
-        """The site's own page for it; its links are made to hold however deep the address was."""
+        """The site's own page for it; its links are made to hold here, where the site stands at the top."""
         page = Path(self.directory) / "404.html"
         text = page.read_text(encoding="utf-8") if page.is_file() else "<!DOCTYPE html><title>Not here</title></head>"
-        self._send(with_reload(RELATIVE.sub(r'\g<name>="/', text), version), "text/html", 404)
+        top = FIRST.search(text)
+        if top:
+            text = re.sub(rf'\b(href|src)="{re.escape(top[1])}/', r'\1="/', text)
+        self._send(with_reload(text, version), "text/html", 404)
 
     def _send(self, text: str, kind: str, status: int = 200) -> None:
         body = text.encode()

@@ -30,8 +30,9 @@ def bilingual(rewrite, article, built):
 
 def leads(page, link):
     """Where a link of a page leads, within the site."""
-    parts = page.split("/")[:-1]
-    for part in urlsplit(link).path.split("/"):
+    path = urlsplit(link).path
+    parts = [] if path.startswith("/shop/") else page.split("/")[:-1]
+    for part in path.removeprefix("/shop/").split("/"):
         if part == "..":
             parts.pop()
         elif part != ".":

@@ -2,6 +2,7 @@
 
 import json
 import xml.etree.ElementTree as ET
+from urllib.parse import urlsplit
 
 import feedparser
 import pytest
@@ -210,13 +211,23 @@ def test_the_sitemap_names_every_page_but_the_one_for_what_is_missing(built, rew
     assert not [finding for finding in result.findings if finding.code == "no-url"]
 
 
+def ways(page):
+    """Every address of a page that a browser may follow or fetch, but those of mail."""
+    found = [tag.get("href") or tag["src"] for tag in page.select("[href], [src]")]
+    return [one for one in found if not one.startswith("mailto:")]
+
+
 def test_what_is_missing_leads_to_the_first_page_from_wherever_it_is_shown(built, rewrite):
     """A host answers with it at the address of what is missing, where a relative link leads astray."""
     _, pages = built()
     assert not [a for a in pages["404.html"].select("main a") if a["href"].startswith("http")]
+    assert {way for way in ways(pages["404.html"]) if not way.startswith("./")} == {"#main"}
     with_url(rewrite)
     _, pages = built()
     assert [a["href"] for a in pages["404.html"].select("main a")][-1] == f"{URL}/index.html"
+    top = urlsplit(URL).path
+    assert {way for way in ways(pages["404.html"]) if not way.startswith((f"{top}/", URL))} == {"#main"}
+    assert [way for way in ways(pages["index.html"]) if way.startswith(f"{top}/")] == []
 
 
 def test_without_an_address_there_is_no_sitemap_and_no_feed_and_a_note_says_so(built, article):

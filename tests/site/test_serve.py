@@ -16,6 +16,7 @@ from tests.site.node import node
 
 PAGE = """<!DOCTYPE html><html><head>
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src 'self'; style-src 'self'">
+<script src="./theme/js/first.js"></script>
 <link rel="stylesheet" href="./page.css"></head><body><a href="./index.html">home</a></body></html>"""
 
 
@@ -94,8 +95,10 @@ def test_folders_open_with_and_without_a_slash(tmp_path):
         assert server.get("/frames/") == server.get("/frames") == server.get("/frames/index.html?x=1")
 
 
-def test_what_is_missing_gets_the_sites_own_page_with_links_that_hold(tmp_path):
+@pytest.mark.parametrize("top", [".", "", "/shop", "/a.b/shop"], ids=["not known", "a root", "a folder", "two folders"])
+def test_what_is_missing_gets_the_sites_own_page_with_links_that_hold(tmp_path, top):
     with Served(tmp_path) as server:
+        (server.site / "404.html").write_text(PAGE.replace('"./', f'"{top}/'), encoding="utf-8")
         with pytest.raises(HTTPError) as missing:
             server.get("/frames/nobody/index.html")
         with missing.value as answer:

@@ -248,7 +248,7 @@ def test_it_is_kept_only_if_wished_and_erased_in_one_click(visit, address):
     answered(page)
     assert page.evaluate("localStorage.length") == 0
     page.locator("#rx-keep").check()
-    page.goto(f"{address}/404.html")
+    page.goto(f"{address}/guides/index.html")
     page.goto(f"{address}/{FRAME}")
     expect(page.locator("#rx-read")).to_contain_text("−6.25")
     page.locator("#rx-clear").click()

@@ -34,7 +34,6 @@ PAGES = [
     "frames/garrowe/index.html",
     "lenses/index.html",
     "lenses/path18-153-ar/index.html",
-    "404.html",
 ]
 
 
