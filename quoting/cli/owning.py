@@ -28,6 +28,7 @@ from quoting.show.paper import paper_of
 from quoting.show.text import quote_text, ranked, summary
 from quoting.site.build import End, prose_of
 from quoting.site.build import build as build_site
+from quoting.site.foretold import prose_findings
 from quoting.site.serve import serve as serve_site
 
 # The customer of the demo: a strong minus prescription, as a mail would have it
@@ -51,8 +52,8 @@ DEMO_FRAME = ("cottering", "52-18", "black")
 def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thorough: bool) -> None:
     """Read the shop's data and tell everything that is wrong with it, each with a place and a remedy.
 
-    Articles and pages are read by build, which tells what is wrong with them; costs in private/ are read by check and
-    margin alone.
+    Articles and pages are looked at once all else is sound, but for places (#...) in pages that build makes of the
+    catalog.  Costs in private/ are read by check and margin alone.
     """
     if as_json and form == "editor":
         misuse("--json and --format editor: one of the two")
@@ -67,6 +68,8 @@ def check(shop: Path | None, form: str, as_json: bool, on: datetime | None, thor
         findings += photo_findings(folder, sound.photographed, FRAMES in sound.whole)
         most = sys.maxsize if thorough else MOST_ASKED
         findings += whole_sense(catalog, day, most) if catalog is not None else sound_sense(sound, day)
+    if catalog is not None and not errors(findings):
+        findings = [*findings, *prose_findings(catalog, folder, day)]
     findings = [*findings, *private_findings(folder, catalog, day)]
     tell_editor(findings) if form == "editor" else tell(findings, form == "json")
     if catalog is None or errors(findings):

@@ -34,8 +34,9 @@ from quoting.site.editions import editions
 from quoting.site.heard import heard
 from quoting.site.links import broken_links
 from quoting.site.material import Material, Progress
+from quoting.site.outline import NOT_IN_OUTLINE
 from quoting.site.past import settle
-from quoting.site.place import mark, misplaced, refusal, stood
+from quoting.site.place import mark, misplaced, refusal, stood, unwritten
 from quoting.site.prose import Prose, mingled
 from quoting.site.redirects import own_redirects
 from quoting.site.root import copy_root
@@ -93,22 +94,25 @@ def rendered(
     progress: Progress,
     watch: Watch | None = None,
     working: Ahead = NOBODY,
+    outline: bool = False,
 ) -> Material:
     """Everything in ``output``, in every language; what was found is in the result's findings.
 
-    The first edition is made last: it tells machines of all pages there are.  Pictures are there once, for all.
+    The first edition is made last: it tells machines of all pages there are.  Pictures are there once, for all, and
+    not in an ``outline``, whose files hold nothing but prose.
     """
     first, *others = editions(offers.catalog.shop)
     folders = tuple(one.folder.rstrip("/") for one in others)
     steps = [partial(in_all, progress, at, len(others) + 1) for at in range(len(others) + 1)]
     said = {one: in_words(offers, one.tongue.language) for one in (first, *others)}
-    site = Material(said[first], steps[-1], Prose(content, folders=folders), watch=watch, ahead=working, edition=first)
+    plan = partial(Material, ahead=working, outline=outline)
+    site = plan(said[first], steps[-1], Prose(content, folders=folders), watch=watch, edition=first)
     site.cards.output = output
-    if any(photos_of(frame) for frame in site.frames):
+    if not outline and any(photos_of(frame) for frame in site.frames):
         progress(0, site.total * len(steps), "photos")
-    site.findings += site.album.make(shop, offers.catalog, output)
+    site.findings += [] if outline else site.album.make(shop, offers.catalog, output)
     made = [
-        Material(said[one], steps[at], Prose(content), ahead=working, edition=one, album=site.album, cards=site.cards)
+        plan(said[one], steps[at], Prose(content), edition=one, album=site.album, cards=site.cards)
         for at, one in enumerate(others)
     ]
     for one in made:
@@ -131,7 +135,7 @@ def edition_rendered(site: Material, output: Path, more: Callable[[], list[Findi
         try:
             Pelican(read_settings(override=settings_for(site, content, output))).run()
             log.findings += site.prose.clashes() + more()
-            log.findings += broken_links(site.prose.pages, output, content)
+            log.findings += broken_links(site.prose.pages, output, content, NOT_IN_OUTLINE if site.outline else ())
         except RuntimeError as stopped:  # its word for two files in one place that we did not foresee
             mark = Mark(str(content), 1, 1)
             log.findings.append(Finding(mark, "prose", str(stopped), "give each article and page a slug of its own"))
@@ -209,24 +213,6 @@ def resolved(output: Path) -> Path:
         return output.resolve()
     except RuntimeError as error:
         raise OSError(errno.ELOOP, os.strerror(errno.ELOOP), str(output)) from error
-
-
-def unwritten(error: OSError, output: Path) -> Finding:
-    """The folder that was named, and not a passing one beside it; else the file that cannot be read."""
-    named, reason = Path(str(error.filename or output)), error.strerror or error
-    passing = any(part.startswith(f".{output.name}.") for part in named.parts)
-    if is_file(named) and not passing and named.name not in output.absolute().parts:
-        return Finding(Mark(str(named), 1, 1), "unreadable-file", f"this file cannot be read: {reason}")
-    said = f"the site cannot be written to {output}: {reason}"
-    return Finding(Mark(str(output), 1, 1), "cannot-write", said, "see who may write there, or name another folder")
-
-
-def is_file(path: Path) -> bool:
-    """Whether it is one; not, where nobody may look."""
-    try:
-        return path.is_file()
-    except OSError:
-        return False
 
 
 def built(

@@ -6,6 +6,7 @@ Pelican holds receivers weakly, so they are functions of this module.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape
@@ -14,12 +15,14 @@ from pelican import signals
 from pelican.generators import ArticlesGenerator, Generator, PagesGenerator
 from pelican.writers import Writer
 
+from quoting.catalog.model import Colorway, Frame, Size
 from quoting.show.front import alone
 from quoting.site.assets import FRONT, sheet_of, write_assets
 from quoting.site.editions import editions
 from quoting.site.engine import engine_script, remedies_script
 from quoting.site.feed import complete
 from quoting.site.material import Material
+from quoting.site.outline import OutlineWriter
 from quoting.site.page_data import frames_script, shop_script, slip_script
 from quoting.site.prose import unspoken, written_in
 from quoting.site.quote_data import quote_tints_script, quotes_script
@@ -43,14 +46,12 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
         style = sheet_of(Path(self.theme) / "static" / "css", FRONT)
         for frame in site.frames:  # first: lists draw what was drawn here
             self._page(f"frames/{frame.id}/index.html", "frame", frame=frame)
-            folder = Path(self.output_path) / "frames" / frame.id
-            (folder / "fronts.js").write_text(site.drawings.script(frame), encoding="utf-8")
+            folder, first, color = f"frames/{frame.id}", frame.sizes[0], frame.shown_first
+            self._file(f"{folder}/fronts.js", site.drawings.script, frame)
             for size in frame.sizes if len(frame.sizes) > 1 else ():  # an only size is on the page itself
-                drawn = alone(site.drawings.front(frame, size, frame.shown_first, True))
-                (folder / f"{size.key}.svg").write_text(drawn, encoding="utf-8")
+                self._file(f"{folder}/{size.key}.svg", alone_of, site, frame, size, color)
             if frame.id in site.apart:
-                drawn = alone(site.drawings.front(frame, frame.sizes[0], frame.shown_first), style)
-                (folder / "card.svg").write_text(drawn, encoding="utf-8")
+                self._file(f"{folder}/card.svg", card_of, site, frame, first, color, style)
         self._page("index.html", "home", combinations=combinations, guides=guides)
         self._page("frames/index.html", "frames")
         self._page("lenses/index.html", "lenses")
@@ -74,18 +75,22 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
     def _for_scripts(self) -> None:
         """The engine and the shop's tables, for the scripts of the pages."""
         site: Material = self.settings[SETTING]
-        data = Path(self.output_path) / "data"
-        data.mkdir()
-        (data / "engine.js").write_text(engine_script(), encoding="utf-8")
-        (data / "remedies.js").write_text(remedies_script(), encoding="utf-8")
-        (data / "shop.js").write_text(shop_script(site.catalog), encoding="utf-8")
-        (data / "views.js").write_text(views_script(site.catalog), encoding="utf-8")
-        (data / "slip-words.js").write_text(slip_script(), encoding="utf-8")
+        (Path(self.output_path) / "data").mkdir()
+        self._file("data/engine.js", engine_script)
+        self._file("data/remedies.js", remedies_script)
+        self._file("data/shop.js", shop_script, site.catalog)
+        self._file("data/views.js", views_script, site.catalog)
+        self._file("data/slip-words.js", slip_script)
         if site.catalog.tints.dyes:
-            (data / "light.js").write_text(tints_script(site.catalog), encoding="utf-8")
-        (data / "quotes.js").write_text(quotes_script(site.catalog), encoding="utf-8")
-        (data / "quote-tints.js").write_text(quote_tints_script(site.catalog), encoding="utf-8")
-        (data / "frames.js").write_text(frames_script(site.catalog), encoding="utf-8")
+            self._file("data/light.js", tints_script, site.catalog)
+        self._file("data/quotes.js", quotes_script, site.catalog)
+        self._file("data/quote-tints.js", quote_tints_script, site.catalog)
+        self._file("data/frames.js", frames_script, site.catalog)
+
+    def _file(self, path: str, make: Callable[..., str], *of: Any) -> None:
+        """A file of the site that no template makes; of an outline there is nothing in it."""
+        text = "" if self.settings[SETTING].outline else make(*of)
+        (Path(self.output_path) / path).write_text(text, encoding="utf-8")
 
     def _page(self, path: str, template: str, **values: Any) -> None:
         site: Material = self.settings[SETTING]
@@ -111,6 +116,16 @@ class CatalogGenerator(Generator):  # type: ignore[misc]
             head += '<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">\n'
             (output / "sitemap.xml").write_text(f"{head}{rows}</urlset>\n", encoding="utf-8")
         (output / "robots.txt").write_text(rules, encoding="utf-8")
+
+
+def alone_of(site: Material, frame: Frame, size: Size, color: Colorway) -> str:
+    """The drawing of a size as a file of its own, with its measures."""
+    return alone(site.drawings.front(frame, size, color, True))
+
+
+def card_of(site: Material, frame: Frame, size: Size, color: Colorway, style: str) -> str:
+    """The drawing that comes to a card of a long list."""
+    return alone(site.drawings.front(frame, size, color), style)
 
 
 def look_up_combinations(generator: ArticlesGenerator) -> None:
@@ -160,9 +175,15 @@ def hand_over(_: Any) -> type[CatalogGenerator]:
     return CatalogGenerator
 
 
+def writer_for(pelican: Any) -> type[Writer] | None:
+    """Tell Pelican what writes an outline; a whole site is written by its own."""
+    return OutlineWriter if pelican.settings[SETTING].outline else None
+
+
 def register() -> None:
     """Connect to Pelican; called by it for every build."""
     signals.get_generators.connect(hand_over)
+    signals.get_writer.connect(writer_for)
     signals.article_generator_finalized.connect(look_up_combinations)
     signals.page_generator_finalized.connect(only_here)
     signals.all_generators_finalized.connect(settle)

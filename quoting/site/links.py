@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from html.parser import HTMLParser
 from pathlib import Path
 from posixpath import dirname, join, normpath
@@ -79,8 +79,13 @@ def unresolved(written: str, what: str, value: str, source: Path, content: Path)
     return f"the link to `{value}` leads nowhere: there is no such file among the prose", BEGINS
 
 
-def fault_of(link: str, written: str, page: Any, output: Path, content: Path) -> tuple[str, str]:
-    """What is wrong with a link, and the remedy; ("", "") where nothing is."""
+def fault_of(
+    link: str, written: str, page: Any, output: Path, content: Path, unmade: Collection[str] = ()
+) -> tuple[str, str]:
+    """What is wrong with a link, and the remedy; ("", "") where nothing is.
+
+    Nobody can say that of what leads into the folders ``unmade``, nor of a place in a page that has nothing in it.
+    """
     source = content / page.get_relative_source_path()
     left = LEFT.match(written)
     if left and LEFT.match(link):
@@ -89,26 +94,27 @@ def fault_of(link: str, written: str, page: Any, output: Path, content: Path) ->
         target, place = target_of(link, page.save_as)
     except ValueError:
         return f"`{written}` is no address", "see how it is written"
-    if not target:
+    if not target or target.partition("/")[0] in unmade:
         return "", ""
     found = file_at(output, target)
     if found is None and (source.parent / target_of(link, "")[0]).is_file():
         return f"`{written}` is not copied to the site like this", f"write `{{static}}{written}`"
     if found is None:
         return f"the link to `{written}` leads nowhere: the site has no `{target}`", WAYS
-    if place and found.suffix == ".html" and f'id="{place}"' not in found.read_text(encoding="utf-8"):
+    text = found.read_text(encoding="utf-8") if place and found.suffix == ".html" else ""
+    if text and f'id="{place}"' not in text:
         return f"`{target}` is there, but has no place named `{place}`", "see what comes after #"
     return "", ""
 
 
-def broken_links(pages: Iterable[Any], output: Path, content: Path) -> list[Finding]:
+def broken_links(pages: Iterable[Any], output: Path, content: Path, unmade: Collection[str] = ()) -> list[Finding]:
     """What is wrong with the links in the text of articles and pages, each told once for its file, at its line."""
     found: dict[Finding, None] = {}
     for page in pages:
         source = content / page.get_relative_source_path()
         root = "/".join([".."] * page.save_as.count("/")) or "."
         for link, written in zip(links_of(page.get_content(root)), links_of(page._content), strict=True):
-            said, hint = fault_of(link, written, page, output, content)
+            said, hint = fault_of(link, written, page, output, content, unmade)
             kind: Severity = "error"
             if not said and AT_TOP.match(link):
                 said, kind = f"`{written}` leads to the top of the host, which need not be that of the site", "warning"

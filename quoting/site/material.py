@@ -63,6 +63,7 @@ class Material:
     cards: Cards = field(default_factory=Cards)
     watch: Watch | None = None  # is shown each board once
     ahead: Ahead = NOBODY  # who works out boards meanwhile
+    outline: bool = False  # files with nothing in them but prose: enough to see what is wrong with that
     edition: Edition | None = None  # the one that is made; the shop's first where none is named
 
     @property

@@ -131,3 +131,21 @@ def strangers(output: Path) -> list[Finding]:
     said = f"{output} holds {names}, which no build wrote and the next one would delete"
     hint = "move them out, or to content/root/ of the shop: what is in it every build copies to the top of the site"
     return [Finding(Mark(str(output / found[0].rstrip("/")), 1, 1), "not-ours", said, hint)]
+
+
+def unwritten(error: OSError, output: Path) -> Finding:
+    """The folder that was named, and not a passing one beside it; else the file that cannot be read."""
+    named, reason = Path(str(error.filename or output)), error.strerror or error
+    passing = any(part.startswith(f".{output.name}.") for part in named.parts)
+    if is_file(named) and not passing and named.name not in output.absolute().parts:
+        return Finding(Mark(str(named), 1, 1), "unreadable-file", f"this file cannot be read: {reason}")
+    said = f"the site cannot be written to {output}: {reason}"
+    return Finding(Mark(str(output), 1, 1), "cannot-write", said, "see who may write there, or name another folder")
+
+
+def is_file(path: Path) -> bool:
+    """Whether it is one; not, where nobody may look."""
+    try:
+        return path.is_file()
+    except OSError:
+        return False

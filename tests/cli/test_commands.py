@@ -29,6 +29,21 @@ def test_readme_tells_every_command_and_every_command_helps(command):
     assert command.help.split(".")[0] in " ".join(told.output.split())
 
 
+def test_check_tells_what_is_wrong_with_prose_once_the_catalog_is_sound(tmp_path):
+    shop = Path(shutil.copytree(CORNER, tmp_path / "shop"))
+    article = shop / "content" / "combinations" / "one.md"
+    article.parent.mkdir(parents=True)
+    words = "Frame: alder\nSize: 52-18\nColorway: slate\nPackage: thin-160\nRx: OD -2 DS / OS -2 DS / PD 63\n"
+    article.write_text(f"Title: One\nDate: 2026-01-05\nFilm: http://x.example.org A film\n{words}\nWords.\n", "utf-8")
+    told = bevelbook("check", str(shop), "--on", "2026-02-01")
+    assert told.exit_code == 1
+    assert f"{article}:3:7: error: `http://x.example.org` is no address that begins with https://" in told.output
+    assert "1 to mend." in told.output
+    sheet = next((shop / "frames").iterdir())
+    sheet.write_text(sheet.read_text("utf-8").replace("    - {a: ", "    - {a: x", 1), "utf-8")
+    assert "combination-film" not in bevelbook("check", str(shop), "--on", "2026-02-01").output
+
+
 def test_fit_json_keeps_its_contract():
     result = bevelbook("fit", "alder", "--shop", CORNER, "--rx", RX, "--on", "2026-02-01", "--json")
     assert result.exit_code == 0
