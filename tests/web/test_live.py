@@ -328,6 +328,28 @@ def shown_in(page):
     return page.locator("#live tr[data-package]").evaluate_all("rows => rows.map(row => row.dataset.package)")
 
 
+# Every row of the board with its drawing, and what was told of all of them
+BOARD = """() => [document.getElementById("live-status").textContent,
+  ...[...document.querySelectorAll("#live tr[data-package]")].map(
+    row => row.className + row.outerHTML.replace(/<details.*?<.details>/s, ""))]"""
+
+
+@pytest.mark.parametrize("sort", ["design", "thinnest"])
+@pytest.mark.parametrize("place", ["#rx-right-sphere", "#live-status"])
+def test_whoever_types_quickly_finds_the_board_of_a_link_with_that_power(live, sort, place):
+    """At the panel no row is in sight, at the status the first ones are: both are answered in an order of their own."""
+    rest = f"&os=-2.5,-1.25,165&pd=31,32&sort={sort}&lens=plain-150-ar"
+    typed = live("cottering", f"#od=-3.25,-0.75,20{rest}")
+    linked = live("cottering", f"#od=-5.75,-0.75,20{rest}")
+    typed.locator("#rx-right-sphere").focus()
+    typed.locator(place).evaluate("one => one.scrollIntoView()")
+    for _ in range(10):
+        typed.keyboard.press("ArrowDown")
+    answered(linked)
+    becomes(lambda: typed.evaluate(BOARD), linked.evaluate(BOARD))
+    assert typed.wrong == []
+
+
 def test_what_is_filtered_sorted_and_laid_side_by_side_stands_in_the_address(live):
     page = live("cottering", RX)
     page.locator("#live-status").get_by_text("packages fit").wait_for()

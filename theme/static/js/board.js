@@ -89,12 +89,14 @@
     return body;
   }
 
+  let toldOf = "";
   function status(shown) {
     const fits = offers.filter((found) => found.fit.verdict !== "no").length;
     const caution = offers.filter((found) => found.fit.verdict === "caution").length;
     const all = offers.length;
     const text = fits ? say(caution ? "board-status" : "board-clear", { fits, caution, all }) : say("board-none", { all });
-    book.tell(controls.status, shown < all ? `${text} ${say("filter-left", { shown, all })}` : text);
+    const whole = shown < all ? `${text} ${say("filter-left", { shown, all })}` : text;
+    if (toldOf !== (toldOf = `${turn} ${whole}`)) book.tell(controls.status, whole); // once for each answer
   }
 
   const COLUMNS = ["package", "verdict", "price", "edge", "center", "weight", "range", "section", "compare"];
@@ -288,7 +290,10 @@
     }
   };
 
-  // `soft`: at first, and while somebody types, in tasks: the rows in sight and the chosen lens before all others, their order last.
+  // `soft`: at first, and while somebody types.  The rows in sight and the chosen lens are filled at once, their sections and
+  // how many fit come soon, and once no key follows the other rows and the order of all: so little is laid out and painted
+  // between a key and its answer.  Where no row is in sight, how many fit is all that is seen of it, and is told at once.
+  const QUIET_MS = 300;
   let turn = 0;
   const answer = safely((soft) => {
     const mine = (turn += 1);
@@ -299,12 +304,14 @@
     if (!controls.table) skeleton();
     const ask = asked();
     const found = new Map();
-    const one = (pack) => {
-      found.set(pack, book.offer(frame, state.size, state.color, pack, ask));
-      fillRow(found.get(pack));
+    const reckon = (pack) => found.get(pack) ?? found.set(pack, book.offer(frame, state.size, state.color, pack, ask)).get(pack);
+    const one = (pack) => fillRow(reckon(pack));
+    const count = () => {
+      offers = shop.packages.map(reckon);
+      status(offers.filter(wanted).length);
     };
     const all = safely(() => {
-      offers = shop.packages.map((pack) => found.get(pack));
+      offers = shop.packages.map(reckon);
       place.hidden = false;
       version();
       table_();
@@ -317,8 +324,20 @@
       (!soft || pack.id === state.chosen || book.inSight.has(rowOf(pack).row) ? first : later).push(pack);
     }
     first.forEach(one);
-    if (soft) inTasks(later.map((pack) => safely(() => one(pack))), () => mine === turn, all);
-    else all();
+    const drawn = first.map((pack) => () => book.inSight.has(rowOf(pack).row) && drawRow(reckon(pack)));
+    if (!soft) {
+      drawn.forEach((draw) => draw());
+      return all();
+    }
+    const still = () => mine === turn;
+    const rest = later.map((pack) => safely(() => one(pack)));
+    if (place.hidden) return inTasks(rest, still, all);
+    const due = [...later];
+    for (const end = performance.now() + 8; !first.length && due.length && performance.now() < end; ) reckon(due.shift());
+    if (!due.length) count();
+    const soon = [...drawn, ...due.map((pack) => () => reckon(pack)), ...(due.length ? [count] : [])].map(safely);
+    setTimeout(() => inTasks(soon, still), QUIET_MS / 4);
+    return setTimeout(() => inTasks(rest, still, all), QUIET_MS);
   });
 
   // In the table of sizes each leads to its board: here it is one for all of them.

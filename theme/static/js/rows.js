@@ -89,7 +89,6 @@
     put(cells.edge, edge + thickest.edge_max_at, () => (made ? [edge, make("small", {}, shop.words.places[thickest.edge_max_at])] : []));
     put(cells.center, made ? say("edge", { mm: mm(found.center) }) : "");
     put(cells.weight, made ? say("grams", { grams: mm(found.weight) }) : "");
-    if (sight.has(row)) drawRow(found);
   }
 
   function drawRow(found) {
