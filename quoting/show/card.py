@@ -7,10 +7,13 @@ No words stand in it: they go with the link as text.  The same drawing is the sa
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from hashlib import blake2b
 from html import escape
+from pathlib import Path
 from xml.etree import ElementTree
 
+import quoting
 from quoting.catalog.model import Colorway, Frame, Size
 from quoting.pictures import PILLOW, Area
 from quoting.pictures import painted as picture
@@ -24,7 +27,8 @@ WIDTH, HEIGHT = 1200, 630
 # The part of the picture that the front may fill
 FILLED = 0.84
 GRID_MM = 10.0
-RECIPE = "1"  # of `card`: another one, other names
+# What paints a card: where its text is another one, the pictures are, and so are their names
+PAINTERS = ("show/card.py", "show/shapes.py", "show/shading.py", "show/pen.py", "pictures.py")
 
 # How what has a class looks on light paper: as css/tokens.css and css/drawing.css have it, which a test compares
 EDGE, GRID = "#2a333b", "#e9edef"
@@ -51,9 +55,16 @@ def drawn(frame: Frame, size: Size, color: Colorway, rim: float, stops: Stops = 
     return painted(element("svg", body, xmlns=SVG.strip("{}"), viewBox=box), stops, "shade")
 
 
+@cache
+def recipe() -> str:
+    """A name for how a card is painted."""
+    texts = [(Path(quoting.__path__[0]) / name).read_bytes() for name in PAINTERS]
+    return blake2b(b"\0".join([*texts, PILLOW.encode()]), digest_size=8).hexdigest()
+
+
 def name_of(svg: str) -> str:
     """What the picture of a drawing is called after: what is in it, and how it is made."""
-    return blake2b(f"{PILLOW} {svg}".encode(), digest_size=8, person=f"card {RECIPE}".encode()).hexdigest()
+    return blake2b(f"{recipe()} {svg}".encode(), digest_size=8).hexdigest()
 
 
 def card(svg: str) -> bytes:

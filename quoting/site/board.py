@@ -121,11 +121,10 @@ def row_of(offers: Offers, frame: Frame, size: Size, package: Package) -> Row:
     choice, cells = Choice(frame, size, frame.colorways[0], package), []
     for band in offers.catalog.shop.bands:
         fit = offers.fit_at(choice, band.strongest)
+        offer = None if fit["verdict"] == "no" else offers.cell(choice, band)  # the same question, while it is at hand
         end = other_end(offers, choice, band, fit)
-        if fit["verdict"] == "no":
-            cells.append(misfit(fit, package, end, band))
-        else:
-            cells.append(cell_of(offers.cell(choice, band), end, offers.catalog.shop))
+        shop = offers.catalog.shop
+        cells.append(cell_of(offer, end, shop) if offer else misfit(fit, package, end, band))
     return made_row(size, package, tuple(cells))
 
 

@@ -2,13 +2,17 @@
 
 import io
 import re
+import sys
+from pathlib import Path
 
 import pytest
 from PIL import Image
 
+import quoting
 from quoting.catalog.load import load
 from quoting.places import shared
 from quoting.show import card
+from quoting.show.lens_paint import Stop
 from quoting.show.shapes import color_of
 
 CSS = shared("theme") / "static" / "css"
@@ -79,6 +83,29 @@ def test_the_same_drawing_is_the_same_picture_and_another_colorway_another(catal
     assert picture(catalog, frame, frame.colorways[1])[0] != first
     names = {card.name_of(card.drawn(frame, size, color, rim)) for size in frame.sizes for color in frame.colorways}
     assert len(names) == len(frame.sizes) * len(frame.colorways)
+
+
+def test_what_paints_a_picture_is_in_its_name(catalog):
+    """All our files whose code runs between a drawing and its picture: else an old picture would be kept for good."""
+    home, ran = Path(quoting.__path__[0]), set()
+    stops = (Stop(0.0, "#446688", 0.4), Stop(1.0, "#446688", 0.1))
+
+    def entered(frame, event, _):
+        path = Path(frame.f_code.co_filename)
+        if event == "call" and path.is_relative_to(home):
+            ran.add(path.relative_to(home).as_posix())
+
+    for frame in catalog.frames.values():
+        rim = catalog.shop.mountings[frame.mounting].rim
+        for paint in ((), stops):
+            svg = card.drawn(frame, frame.sizes[0], frame.colorways[-1], rim, paint)
+            sys.setprofile(entered)
+            try:
+                card.card(svg)
+            finally:
+                sys.setprofile(None)
+    assert {"show/card.py", "pictures.py"} < ran
+    assert ran <= set(card.PAINTERS)
 
 
 def test_it_looks_as_the_style_sheets_say():
