@@ -75,7 +75,7 @@ def account_of(shop: Path) -> Account:
 def deliver(entry: Entry, to: str, shop: Path, offers: Offers, account: Account | None, words: dict[str, Any]) -> bool:
     """All that was asked for; whether it was done.   Exit code 2 for a letter that went out before."""
     of = offers.catalog.shop
-    one = seen(entry.quote, of, offers.catalog.frames)
+    one = seen(entry.quote, of, offers.catalog)
     if words["sheet"] is not None:
         words["sheet"].write_text(sheet_page(one, entry.customer, entry.link), encoding="utf-8")
         click.echo(f"A page to print: {words['sheet']}", err=True)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from quoting.catalog.model import Frame
-from quoting.catalog.shop import Shop
+from quoting.catalog.shop import Catalog, Shop
 from quoting.languages import _, decimals, marked
 from quoting.quoted import records
 from quoting.quoted.positional import day_of
@@ -27,7 +27,7 @@ from quoting.show.recorded import (
 )
 from quoting.show.text import ESTIMATES, rx_lines
 from quoting.show.tint_lines import brief_text, tint_lines
-from quoting.show.tint_paint import paint_of_quote
+from quoting.show.tint_paint import own_paint, paint_of_quote
 
 LETTERS = "ABCD"
 # What a pair is called where an alternative has two
@@ -84,8 +84,8 @@ class Seen:
     frames: Mapping[str, Frame] = field(default_factory=dict)  # that the shop sells, for their drawings
 
 
-def seen(quote: records.Quote, shop: Shop, frames: Mapping[str, Frame] | None = None) -> Seen:
-    """The whole quote; ``frames`` are those that the shop sells."""
+def seen(quote: records.Quote, shop: Shop, today: Catalog | None = None) -> Seen:
+    """The whole quote; ``today`` is what the shop sells, by which its frames and lenses are drawn where it has them."""
     many = len(quote["alternatives"]) > 1
     return Seen(
         shop,
@@ -98,7 +98,7 @@ def seen(quote: records.Quote, shop: Shop, frames: Mapping[str, Frame] | None = 
             SeenAlternative(
                 LETTERS[at] if many else "",
                 tuple(
-                    _pair(quote, pair, _(PAIRS[which]) if len(pairs) > 1 else "", shop)
+                    _pair(quote, pair, _(PAIRS[which]) if len(pairs) > 1 else "", shop, today)
                     for which, pair in enumerate(pairs)
                 ),
                 _money(quote, sum(line["cents"] for pair in pairs for line in pair["lines"]), shop),
@@ -106,7 +106,7 @@ def seen(quote: records.Quote, shop: Shop, frames: Mapping[str, Frame] | None = 
             for at, pairs in enumerate(quote["alternatives"])
         ),
         tuple(cautions_of(quote, shop)),
-        frames or {},
+        today.frames if today is not None else {},
     )
 
 
@@ -114,7 +114,7 @@ def _money(quote: records.Quote, cents: int, shop: Shop) -> str:
     return money(cents, quote["currency"], shop.locale)
 
 
-def _pair(quote: records.Quote, pair: records.Pair, title: str, shop: Shop) -> SeenPair:
+def _pair(quote: records.Quote, pair: records.Pair, title: str, shop: Shop, today: Catalog | None) -> SeenPair:
     frame, lens = quote["frames"][pair["frame"]], quote["lenses"][pair["lens"]]
     rx = prescription_of(quote["prescriptions"][pair["prescription"]])
     inside = pair["tax_included"]
@@ -125,7 +125,7 @@ def _pair(quote: records.Quote, pair: records.Pair, title: str, shop: Shop) -> S
         lens_line(lens),
         tuple(tint_lines(quote, pair)),
         brief_text(quote, pair),
-        paint_of_quote(quote, pair),
+        paint_of_quote(quote, pair) or own_paint(today, lens),
         tuple(rx_lines(rx)),
         tuple(measure_lines(pair)),
         pair["verdict"],

@@ -7,10 +7,13 @@ import base64
 from typing import Any
 
 from quoting.catalog.shop import Catalog, QuoteKey
+from quoting.light.glass import CLEAR
+from quoting.light.lens_worn import LensWorn
 from quoting.quoted.form import FORM, VERSION
 from quoting.quoted.positional import day_number, packed
 from quoting.quoted.sealing import DOMAIN
 from quoting.quoted.squeezing import PRIMER
+from quoting.show.lens_paint import paint_worn
 from quoting.show.quote_words import QUOTE, TINTED
 from quoting.show.tint_record import tint_record
 from quoting.site.page_data import compact, said
@@ -42,6 +45,11 @@ def quotes_script(catalog: Catalog) -> str:
 
 
 def quote_tints_script(catalog: Catalog) -> str:
-    """``data/quote-tints.js``: what is said of tints, and the tint book of today; asked for by quotes that have one."""
+    """``data/quote-tints.js``: what is said of tints, the tint book of today, and the lenses that have a color.
+
+    Asked for by quotes that have one or the other.
+    """
     mixes = [packed(FORM, "tint", tint_record(mix, catalog)) for mix in catalog.tints.mixes.values()]
-    return f"globalThis.bevelQuoteTints={compact({'words': said(TINTED), 'mixes': mixes})};\n"
+    packages = catalog.packages.values()
+    lenses = [[one.id, one.light, paint_worn(catalog, LensWorn(one))] for one in packages if one.light != CLEAR]
+    return f"globalThis.bevelQuoteTints={compact({'words': said(TINTED), 'mixes': mixes, 'lenses': lenses})};\n"

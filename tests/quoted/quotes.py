@@ -66,6 +66,13 @@ def tinted():
 
 
 @cache
+def polarized():
+    """One pair of gray lenses, without tint and mirror."""
+    one = asked("cottering", "plain-150-polar", "OD -2.00 DS / OS -2.25 DS / PD 63")
+    return quote_record([[one]], Issue("261125-POLAR", DAY, LAST), offers())
+
+
+@cache
 def largest():
     """Three alternatives of two pairs in different frames, the second pair tinted, and a long note."""
     frames = list(offers().catalog.frames)

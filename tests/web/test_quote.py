@@ -19,6 +19,7 @@ from quoting.catalog.load import load
 from quoting.cli import main
 from quoting.findings import errors
 from quoting.lab.jobs import Job, write_job
+from quoting.light.lens_worn import LensWorn
 from quoting.places import shared
 from quoting.quoted.armor import SHAPE, armored, bared
 from quoting.quoted.form import FORM, VERSION
@@ -28,13 +29,14 @@ from quoting.quoted.sealing import sealed, unsigned, written
 from quoting.quoted.signing import Private
 from quoting.quoted.squeezing import squeezed
 from quoting.show.amounts import mm
+from quoting.show.lens_paint import paint_worn
 from quoting.show.quote_words import QUOTE, STANDING, TINTED
 from quoting.show.seen import seen
 from quoting.show.tint_lines import short_text
 from quoting.site.build import build
 from tests.lab.test_jobs import traced
 from tests.posting.server import PASSWORD, USER, running
-from tests.quoted.quotes import KEY, largest, ordinary, plain, tinted
+from tests.quoted.quotes import KEY, largest, offers, ordinary, plain, polarized, tinted
 from tests.quoted.test_armor import WAYS
 from tests.quoted.test_kept import KEPT, kept
 from tests.quoted.test_sealing import at_path, changed_at, leaves, other
@@ -251,12 +253,12 @@ def test_the_page_reads_a_link_as_python_does(opened, address, quote):
         assert (found.get("message") or []) == list(here.message)
 
 
-@pytest.mark.parametrize("quote", [tinted, largest])
+@pytest.mark.parametrize("quote", [tinted, largest, polarized])
 def test_the_tint_is_told_and_drawn_as_python_does(opened, address, quote):
     """In words and figures, and as stops of paint, of every pair."""
     page = visit(opened, address)
-    shop = load(shared("demo_catalog"), DAY)[0].shop
-    pairs = [pair for one in seen(quote(), shop).alternatives for pair in one.pairs]
+    today = load(shared("demo_catalog"), DAY)[0]
+    pairs = [pair for one in seen(quote(), today.shop, today).alternatives for pair in one.pairs]
     found = page.evaluate(
         """async (quote) => {
           await Promise.all([bevelbook.later("quote-tint.js"), bevelbook.later("../../data/quote-tints.js")]);
@@ -271,7 +273,22 @@ def test_the_tint_is_told_and_drawn_as_python_does(opened, address, quote):
         for pair, one in zip(pairs, kept_, strict=True)
     ]
     assert found == here
-    assert any(len(paint) > 1 for _, paint, _ in found)
+    assert any(len(paint) > (quote is not polarized) for _, paint, _ in found)
+
+
+def test_a_lens_with_a_color_of_its_own_is_drawn_in_it_while_the_shop_has_it(opened, address):
+    """A link has its name and what it is alone; one without its like in the shop is drawn as clear."""
+    quote = polarized()
+    catalog = offers().catalog
+    (stop,) = paint_worn(catalog, LensWorn(catalog.packages[quote["lenses"][0]["id"]]))
+    lens = visit(opened, f"{address}#{unsigned(quote)}").locator(".quote-front .tint")
+    assert (lens.get_attribute("fill"), float(lens.get_attribute("fill-opacity"))) == (stop.color, stop.opacity)
+    for changed in ({"id": "sold-out-polar"}, {"light": "photochromic"}):
+        gone = {**quote, "lenses": [{**quote["lenses"][0], **changed}]}
+        page = visit(opened, f"{address}#{unsigned(gone)}")
+        assert page.locator(".quote-front .glass").count() == 1
+        assert page.locator(".quote-front .tint").count() == 0
+    assert opened.wrong == []
 
 
 def test_a_tint_stands_in_the_quote_whatever_becomes_of_the_book(opened, tmp_path, shop):

@@ -238,7 +238,8 @@
   }
 
   async function parts(quote, standing, link) {
-    const dyed = quote.alternatives.flat().some((pair) => pair.passed.length || pair.tint !== null || pair.mirror);
+    const dyed = quote.lenses.some(({ light }) => light !== "clear")
+      || quote.alternatives.flat().some((pair) => pair.passed.length || pair.tint !== null || pair.mirror);
     const more = ["quote-front.js", ...(dyed ? ["quote-tint.js", "../../data/quote-tints.js"] : [])];
     const [todays, ...lacking] = await Promise.all([book.requoted(quote), ...more.map((path) => book.later(path).then(() => null, () => path))]);
     return [

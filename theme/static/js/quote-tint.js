@@ -1,5 +1,6 @@
 // The tint of a quote in words and figures, and the paint of the front that wears it, from what its link holds alone:
-// as quoting/show/tint_lines.py and tint_paint.py have it.  Asked for by quotes that have one, with data/quote-tints.js.
+// as quoting/show/tint_lines.py and tint_paint.py have it.  Asked for by quotes that have one, or a lens with a color of its
+// own, with data/quote-tints.js.
 // SPDX-License-Identifier: AGPL-3.0-or-later
 (function () {
   "use strict";
@@ -63,11 +64,17 @@
     });
   }
 
-  // Stops of height, color and opacity from the top of the lens down; none where it has no tint.
+  // The color that a lens has by itself, such as a polarized one, as the shop has it today: a link has its name alone.
+  function own({ id, light }) {
+    return globalThis.bevelQuoteTints.lenses.find((one) => one[0] === id && one[1] === light)?.[2] ?? [];
+  }
+
+  // Stops of height, color and opacity from the top of the lens down; none where it is clear.
   function paint(quote, pair) {
     const at = pair.passed.filter((one) => one.state === "clear");
     const stop = (height, one) => [height, `#${one.color}`, one.opacity / 100];
     const tint = tintOf(quote, pair);
+    if (!at.length) return own(quote.lenses[pair.lens]);
     if (at.length !== 3 || !tint) return at.slice(0, 1).map((one) => stop(0, one));
     const [top, middle, bottom] = at;
     const [from, to] = [tint.fade_from / 10000, tint.fade_to / 10000];
