@@ -18,6 +18,7 @@ from quoting.site.material import Material
 from quoting.site.policy import policy
 from quoting.site.swaps import takers
 from quoting.site.texts import Texts
+from quoting.site.wide_tables import in_regions
 
 # What the theme may use beside the material itself
 FILTERS = {
@@ -46,6 +47,7 @@ FILTERS = {
     "color": color_text,
     "policy": policy,
     "takers": takers,
+    "in_regions": in_regions,
 }
 
 NOTHING = ("AUTHOR", "AUTHORS", "TAG", "TAGS", "CATEGORY", "CATEGORIES", "ARCHIVES", "DRAFT", "DRAFT_PAGE")

@@ -211,6 +211,37 @@ def test_the_sitemap_names_every_page_but_the_one_for_what_is_missing(built, rew
     assert not [finding for finding in result.findings if finding.code == "no-url"]
 
 
+def test_tables_are_regions_of_their_own_names(built, article):
+    table = "| A | B | C |\n|---|:-:|--:|\n| 1 | 2 | 3 |\n"
+    article("guides/one.md", f"{table}\n## Of \"glass\" & *more*\n\n{table}\n{table}", Title="Tables")
+    article("pages/two.md", f"{table}", Title="Two", Date="")
+    result, pages = built()
+    assert errors(result.findings) == []
+    regions = pages["guides/tables/index.html"].select(".prose > .scroll:has(> table)")
+    named = ["Table 1: Tables", 'Table 2: Of "glass" & more', 'Table 3: Of "glass" & more']
+    assert [one["aria-label"] for one in regions] == named
+    assert {(one["role"], one["tabindex"]) for one in regions} == {("region", "0")}
+    assert [cell.get("class") for cell in regions[0].select("td")] == [None, ["mid"], ["num"]]
+    assert [(cell["scope"], cell.get("class")) for cell in regions[0].select("th")][1:] == [
+        ("col", ["mid"]),
+        ("col", ["num"]),
+    ]
+    (region,) = pages["two/index.html"].select(".prose > .scroll")
+    assert region["aria-label"] == "Table 1: Two"
+    assert [one for page in pages.values() for one in page.select("[style]")] == []
+
+
+def test_the_demos_guide_has_the_figures_of_its_materials(pages):
+    materials = load(shared("demo_catalog"), DAY)[0].materials.values()
+    rows = {row.td.get_text(): row for row in pages["guides/choosing-an-index/index.html"].select(".prose tbody tr")}
+    assert rows.keys() == {one.name for one in materials}
+    for one in materials:
+        _, index, abbe, density, tint, tough, drilled = (cell.get_text() for cell in rows[one.name].select("td"))
+        assert (float(index), float(abbe), float(density)) == (one.index, one.abbe, one.density)
+        assert tint == (f"{one.tint_depth:g} %" if one.tint_depth else "none")
+        assert (tough, drilled) == tuple("yes" if yes else "no" for yes in (one.impact_resistant, one.drillable))
+
+
 def ways(page):
     """Every address of a page that a browser may follow or fetch, but those of mail."""
     found = [tag.get("href") or tag["src"] for tag in page.select("[href], [src]")]

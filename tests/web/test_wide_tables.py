@@ -6,7 +6,7 @@ import pytest
 from PIL import Image, ImageChops
 from playwright.sync_api import expect
 
-from tests.web.answered import answered
+from tests.web.answered import answered, becomes
 
 pytestmark = pytest.mark.browser
 
@@ -16,6 +16,7 @@ WIDE = [
     ("frames/cottering/index.html#od=-6.25,-1.25,10&os=-5.75&pd=31,32", "#live-table .scroll"),
     ("frames/cottering/index.html", ".scroll:has(.figures)"),
     ("lenses/index.html", ".scroll"),
+    ("guides/choosing-an-index/index.html", ".prose .scroll"),
 ]
 
 
@@ -72,6 +73,17 @@ def test_where_all_of_it_is_in_sight_nothing_is_shaded(opened, site, address, wh
 def test_paper_has_no_shade(opened, site, address, where):
     _, region = shown(opened, site, address, where, 360, media="print")
     assert region.evaluate("one => getComputedStyle(one, '::after').content") == "none"
+
+
+def test_a_table_of_prose_is_a_region_that_keys_scroll(opened, site):
+    page, region = shown(opened, site, *WIDE[-1], 360)
+    assert opened.wrong == []
+    expect(page.get_by_role("region", name="Table 1: Our materials in figures")).to_have_count(1)
+    figures = region.locator("td", has_text="58.6")
+    assert figures.evaluate("one => getComputedStyle(one).textAlign") == "right"
+    region.focus()
+    page.keyboard.press("ArrowRight")
+    becomes(lambda: region.evaluate("one => one.scrollLeft > 0"), True)
 
 
 @pytest.mark.parametrize("width", [360, 768, 1280])
