@@ -160,7 +160,7 @@ class Size:
 
     @property
     def label(self) -> str:
-        """As printed on temples: ``52□18 145``."""
+        """As printed on temples: ``52□18 145``; with a decimal point, so people are shown ``decimals(label)``."""
         return f"{self.a:g}□{self.dbl:g} {self.temple:g}"
 
 

@@ -31,7 +31,7 @@ LINE_TEXTS = marked({
 
 def frame_text(choice: Choice) -> str:
     """Frame, size and colorway."""
-    return f"{choice.frame.maker} {choice.frame.name} {choice.size.label}, {choice.colorway.name}"
+    return f"{choice.frame.maker} {choice.frame.name} {decimals(choice.size.label)}, {choice.colorway.name}"
 
 
 def rate_text(basis_points: int) -> str:

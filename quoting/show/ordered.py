@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from quoting.catalog.shop import Shop
-from quoting.languages import _, marked
+from quoting.languages import _, decimals, marked
 from quoting.orders.model import Order, Side
 from quoting.prescription.model import EyeRx
 from quoting.show.amounts import axis, mm, plain, power
@@ -156,7 +156,7 @@ def _frame(order: Order) -> Part:
     held = _("{mounting}, {material}, curve {curve}")
     box = f"A {plain(frame.a)}  B {plain(frame.b)}  DBL {plain(frame.dbl)}  ED {plain(frame.ed)} mm"
     rows = (
-        Row(_("Frame"), (f"{frame.maker} {frame.name} {frame.size}, {frame.color} [{frame.id}]",)),
+        Row(_("Frame"), (f"{frame.maker} {frame.name} {decimals(frame.size)}, {frame.color} [{frame.id}]",)),
         Row(
             _("Mounting"),
             (held.format(mounting=mounting(frame.mounting), material=frame.material, curve=plain(frame.curve)),),

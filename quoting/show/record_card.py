@@ -97,7 +97,7 @@ def used_to(order: Order) -> list[str]:
 def packing(order: Order) -> list[str]:
     """What belongs into the parcel."""
     frame = order.frame
-    named = f"{frame.maker} {frame.name} {frame.size}, {frame.color}"
+    named = f"{frame.maker} {frame.name} {decimals(frame.size)}, {frame.color}"
     things = [_("{frame}, glazed with {lens}").format(frame=named, lens=order.lens.name)]
     if frame.sun:
         things.append(_("the original plano sun lenses of the frame, in a bag of their own"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from quoting.languages import _, marked
+from quoting.languages import _, decimals, marked
 from quoting.remedies import Remedy
 from quoting.show.reasons import number
 from quoting.show.terms import mounting, verdict
@@ -51,7 +51,7 @@ def change_text(one: Remedy) -> str:
     return _(REMEDIES[one.what]).format(
         low=number(one.low, unit),
         high=number(one.high, unit),
-        size=one.size.label if one.size else "",
+        size=decimals(one.size.label) if one.size else "",
         package=one.package.name if one.package else "",
         mounting=mounting(one.mounting) if one.mounting else "",
     )

@@ -10,7 +10,7 @@ from datetime import date
 from quoting.catalog.model import Package
 from quoting.catalog.shop import Catalog, Shop
 from quoting.kernel.records import Lens, Reason, Span
-from quoting.languages import _, in_context, marked
+from quoting.languages import _, decimals, in_context, marked
 from quoting.offers import Ask, Choice, Offer, Offers
 from quoting.prescription.model import Distances, Prescription
 from quoting.remedies import remedies
@@ -76,8 +76,9 @@ def rx_lines(rx: Prescription) -> list[str]:
 def frame_line(choice: Choice) -> str:
     """Frame, size, colorway and box on one line."""
     frame, size = choice.frame, choice.size
+    color = color_text(choice.colorway)
     return (
-        f"{frame.maker} {frame.name} {size.label}, {color_text(choice.colorway)}, {mounting(frame.mounting)}; "
+        f"{frame.maker} {frame.name} {decimals(size.label)}, {color}, {mounting(frame.mounting)}; "
         f"A {plain(size.a)} B {plain(size.b)} DBL {plain(size.dbl)} ED {plain(size.ed)}"
     )
 

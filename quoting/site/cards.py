@@ -9,7 +9,7 @@ from pathlib import Path
 from quoting.catalog.model import Colorway, Frame, Size
 from quoting.catalog.photos import photos_of
 from quoting.catalog.shop import Shop
-from quoting.languages import _
+from quoting.languages import _, decimals
 from quoting.show.card import HEIGHT, WIDTH, card, drawn, name_of
 from quoting.show.lens_paint import Stops
 from quoting.show.versions import color_text
@@ -68,5 +68,5 @@ def preview_of(
         return Preview(*photos[0].largest, album.alt(photos[0], frame, color))
     shown = color or frame.shown_first
     said = _("Front of {frame} {size} in {color}, drawn to scale")
-    alt = said.format(frame=frame.name, size=size.label, color=color_text(shown))
+    alt = said.format(frame=frame.name, size=decimals(size.label), color=color_text(shown))
     return cards.of(frame, size, shown, shop.mountings[frame.mounting].rim, alt, stops)

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from quoting.catalog.model import Colorway, Frame, Size
 from quoting.catalog.shop import Catalog
-from quoting.languages import _
+from quoting.languages import _, decimals
 from quoting.light.lens_worn import LensWorn, sun_lens
 from quoting.show.front import ROOM, front_svg, reach
 from quoting.show.lens_paint import Stops, paint_worn, painted
@@ -88,7 +88,7 @@ class Fronts:
 
     def title(self, frame: Frame, size: Size, color: Colorway) -> str:
         """What a front shows, in words."""
-        told = {"frame": frame.name, "size": size.label, "color": color_text(color)}
+        told = {"frame": frame.name, "size": decimals(size.label), "color": color_text(color)}
         return _("Front of {frame} {size} in {color}, drawn to scale").format(**told)
 
     @cached_property

@@ -18,7 +18,7 @@ from quoting.band import USUAL_ADD
 from quoting.catalog.model import Colorway, Frame, Package, Size
 from quoting.catalog.shop import ABOUT, Catalog, Discount
 from quoting.kernel.treatments import filter_category, passed
-from quoting.languages import Counted, _, forms, spoken
+from quoting.languages import Counted, _, decimals, forms, spoken
 from quoting.locales import amount_form
 from quoting.prescription.wishes import NOTHING
 from quoting.show.cautions import STRONG_PLUS_D, about, sentences
@@ -182,7 +182,7 @@ def size_data(size: Size) -> dict[str, Any]:
     traced = {} if size.outline is None else {"xs": list(size.outline[0]), "ys": list(size.outline[1])}
     return traced | {
         "key": size.key,
-        "label": size.label,
+        "label": decimals(size.label),
         "a": size.a,
         "b": size.b,
         "dbl": size.dbl,

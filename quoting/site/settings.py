@@ -6,6 +6,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from quoting.languages import decimals
 from quoting.places import shared
 from quoting.show import terms
 from quoting.show.amounts import band, day, mm, money, plain, power
@@ -28,6 +29,7 @@ FILTERS = {
     "band": band,
     "plain": plain,
     "day": day,
+    "decimals": decimals,
     "mounting": terms.mounting,
     "family": terms.family,
     "light": terms.light,

@@ -66,6 +66,27 @@ def test_the_owner_says_texts_in_the_other_language_or_leaves_them(rewrite, corn
     assert pages["es/index.html"].select_one(".name").get_text() == "Corner Opticians"
 
 
+def test_sizes_are_written_as_the_locale_has_it_where_people_read_them(rewrite, article, built, tmp_path):
+    """Addresses, files, places in a page and what is for machines have a point in every language."""
+    rewrite("shop.yaml", LOCALE, "  locale: es_ES\n")
+    size = "      - {a: 50.5, b: 36, dbl: 18, ed: 55, temple: 140}\n"
+    rewrite("frames/bolderwood.yaml", "      - {a: 52, b: 36,", f"{size}      - {{a: 52, b: 36,")
+    article("combinations/one.md", Title="Una", **COMBINATION | {"Size": "50.5-18"})
+    pages, site = built()[1], tmp_path / "site"
+    frame, written = pages["frames/alder/index.html"], "50,5□18 140"
+    assert frame.select_one('a[href="50.5-18.svg"]').get_text() == written
+    assert frame.find(id="board-50.5-18").get_text() == f"Tamaño {written}"
+    assert "50.5□18 140" in frame.select_one('script[type="application/ld+json"]').string
+    assert f'"key":"50.5-18","label":"{written}"' in (site / "data/frames.js").read_text(encoding="utf-8")
+    assert (site / "frames/alder/50.5-18.svg").is_file()
+    shown = ("frames/alder", "frames", "lenses/thin-160", "combinations/una")
+    for page in (pages[f"{name}/index.html"].body for name in shown):
+        assert written in page.get_text()
+        told = [one for one in page.find_all(string=True) if one.parent.name != "script"]
+        told += [one["aria-label"] for one in page.select("[aria-label]")]
+        assert [one for one in told if "50.5□" in one] == []
+
+
 def test_prose_is_in_the_language_it_is_written_in(bilingual):
     pages = bilingual[1]
     assert pages["guides/measuring/index.html"].h1.get_text() == "Measuring"
