@@ -266,8 +266,8 @@
 
   // The ranges cost more than the answers, and come after them, row by row, into room that is kept for them.
   function ranges() {
-    const these = offers;
-    const still = () => these === offers;
+    const [these, mine] = [offers, turn];
+    const still = () => mine === turn; // or a row that a key has filled since would get an older section
     const range = (found) => () => rowOf(found.pack).cells.range.replaceChildren(...book.rangeBar(found));
     inPauses([...these.map((found) => () => drawRow(found)), ...these.map(range)], still);
     const not = these.filter((found) => found.fit.verdict === "no");
