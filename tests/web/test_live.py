@@ -406,6 +406,16 @@ def test_filters_show_the_lenses_that_the_catalog_says(live, offers):
     becomes(lambda: set(shown_in(page)), dark)
 
 
+def test_where_filters_leave_no_lens_any_order_says_so(live):
+    page = live("cottering")
+    page.evaluate("location.hash = '#od=-2&os=-2.25&only=hide,near&sort=price'")  # without an addition
+    expect(page.locator("#live-status")).to_contain_text(" 0 of ")
+    assert shown_in(page) == []
+    page.locator("#live-hide").uncheck()
+    within(lambda: shown_in(page) != [])
+    assert page.wrong == []
+
+
 def test_beside_the_chosen_lens_stands_what_the_build_says_of_it(live, offers):
     frame = offers.catalog.frames["cottering"]
     for package, sphere in (("steady-160-photo", -2.0), ("path18-153-ar", 4.5), ("steady-150-ar", 4.0)):

@@ -472,6 +472,18 @@ def test_another_link_to_the_same_page_is_opened_whole(visit):
     expect(page.locator("#rx-read")).to_contain_text("OD −3.00 DS / OS −3.00 DS")
 
 
+def test_back_at_a_place_without_a_prescription_the_address_says_what_is_answered(visit):
+    page = visit()
+    page.evaluate("location.hash = '#board'")
+    field(page, "right", "sphere").fill("-2")
+    field(page, "left", "sphere").fill("-2.25")
+    page.locator("#live tr[data-package] [name=chosen]").first.check()
+    address_ends(page, "#board&od=-2&os=-2.25&lens=plain-150-hard")
+    page.go_back()
+    address_ends(page, "index.html#od=-2&os=-2.25&lens=plain-150-hard")
+    expect(page.locator("#rx-read")).to_contain_text("OD −2.00 DS / OS −2.25 DS")
+
+
 @pytest.mark.parametrize("order", ["design", "price"])
 def test_lenses_with_the_addition_come_before_those_that_leave_it_out(visit, order):
     """Here no lens fits without a caution, for all are steeper than the frame."""

@@ -59,7 +59,7 @@
   // What is shown, in its order: groups of rows, each with the words that name it.
   function groupsOf(shown) {
     const by = controls.sort.value;
-    if (by !== "design") {
+    if (by !== "design" && shown.length) {
       return [["", shown.sort((a, b) => rank(a) - rank(b) || BY[by](a, b))]];
     }
     const best = (group) => Math.min(...group.map(rank));

@@ -246,7 +246,7 @@
   }
 
   at("rx-clear").addEventListener("click", () => {
-    ask = { ...book.nothing() };
+    ask = book.nothing();
     book.clearSlip?.();
     book.keep(null);
     at("rx-keep").checked = false;
@@ -259,10 +259,11 @@
 
   // Another link to this page that says more than a prescription is opened whole.
   addEventListener("hashchange", ({ oldURL }) => {
-    const own = book.others();
-    if (own && own !== book.others(oldURL)) return location.reload();
+    const before = book.others(oldURL);
+    if (![before, ""].includes(book.others())) return location.reload();
     const there = book.fromText(location.hash);
-    if (book.isEmpty(there) || book.toText(there) === book.toText(ask)) return;
+    // One without a prescription, such as an earlier place of this page, is told what is answered here.
+    if ([book.toText(ask), ""].includes(book.toText(there))) return book.readdress(ask, before);
     ask = there;
     show();
   });
