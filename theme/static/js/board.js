@@ -332,10 +332,9 @@
     const still = () => mine === turn;
     const rest = later.map((pack) => safely(() => one(pack)));
     if (place.hidden) return inTasks(rest, still, all);
-    const due = [...later];
-    for (const end = performance.now() + 8; !first.length && due.length && performance.now() < end; ) reckon(due.shift());
-    if (!due.length) count();
-    const soon = [...drawn, ...due.map((pack) => () => reckon(pack)), ...(due.length ? [count] : [])].map(safely);
+    const end = performance.now() + 8;
+    if (!first.length && later.every((pack) => performance.now() < end && reckon(pack))) count();
+    const soon = [...drawn, ...later.map((pack) => () => reckon(pack)), count].map(safely);
     setTimeout(() => inTasks(soon, still), QUIET_MS / 4);
     return setTimeout(() => inTasks(rest, still, all), QUIET_MS);
   });
