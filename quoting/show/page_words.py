@@ -126,6 +126,7 @@ BOARD: dict[str, str | Counted] = marked({
     "link-copied": "Copied. Whoever opens it sees your prescription.",
     "letter-subject": "{frame} with {lens}",
     "quote-none": "There is no price for this power. Please ask us.",
+    "quote-misfit": "No price: this lens does not fit as asked.",
     "quote-weight": "Both lenses {lenses} g, with the frame {whole} g",
     "quote-weight-lenses": "Both lenses {lenses} g",
     "lens-made": "edge {least} mm {least_at} to {most} mm {most_at}, center {center} mm, {weight} g",

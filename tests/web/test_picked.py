@@ -7,6 +7,8 @@ from playwright.sync_api import expect
 
 from quoting.catalog.load import load
 from quoting.places import shared
+from quoting.show.cautions import on_paper
+from tests.quoted.quotes import asked
 from tests.web.answered import answered, quoted, until
 from tests.web.test_live import live, offers  # noqa: F401
 
@@ -59,12 +61,30 @@ def test_on_it_stand_prescription_bill_cautions_and_link_and_no_board(live):  # 
     for said in (total, frame, lens, shop.name, shop.email):
         assert said in paper
     assert re.sub(r"\s", "", page.evaluate("location.href")) in re.sub(r"\s", "", paper)
-    for caution in (*shop.cautions, *(one for sentences in shop.cautions_for.values() for one in sentences)):
-        assert paper.count(caution) == 1, caution
-    assert paper.count("measured in the frame you will wear") == 1  # of this lens, and in no list of the shop
+    one = asked("cottering", "true18-160-ar", words)
+    here = on_paper(shop, one.offer, one.ask)  # what an issued quote of that lens prints
+    assert "measured in the frame you will wear" in " ".join(here)
+    for caution in (*here, *(one for sentences in shop.cautions_for.values() for one in sentences)):
+        assert paper.count(caution) == (caution in here), caution
     expect(page.locator("#live-quote svg.drawing").first).to_be_visible()
     expect(page.locator("#live-table")).to_be_hidden()
     expect(page.locator("#live-quote button").first).to_be_hidden()
+    assert page.wrong == []
+
+
+def test_there_is_nothing_to_pay_for_what_does_not_fit(live):  # noqa: F811
+    """A progressive that is too high for where the pupils sit; its price is known, and it cannot be made like this."""
+    page = picked(live, "cottering", "&lens=true18-160-ar&h=12,12")
+    quote, bar = page.locator("#live-quote"), page.locator("#live-bar")
+    expect(quote.locator(".verdict")).to_contain_text("does not fit")
+    expect(quote).to_contain_text("No price: this lens does not fit as asked.")
+    assert quote.locator(".bill").count() == 0
+    expect(bar).to_contain_text("See what it costs")
+    assert "$" not in bar.inner_text()
+    page.locator("#rx-right-height").fill("21")
+    page.locator("#rx-left-height").fill("21")
+    expect(quote.locator(".bill .sum")).to_contain_text("$")
+    expect(bar).to_contain_text("Total $")
     assert page.wrong == []
 
 

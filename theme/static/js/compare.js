@@ -9,7 +9,7 @@
   const FACTS = [
     ["column-verdict", (found) => say(`verdict-${found.fit.verdict}`)],
     ["column-price", (found) => cost(found, found.lensesCents)],
-    ["quote-total", (found) => cost(found, found.bill.total_cents)],
+    ["quote-total", (found) => (found.fit.verdict === "no" ? "\u2013" : cost(found, found.bill.total_cents))],
     ["column-edge", (found) => (found.made ? say("edge", { mm: mm(found.thickest.edge_max) }) : "")],
     ["column-center", (found) => (found.made ? say("edge", { mm: mm(found.center) }) : "")],
     ["column-weight", (found) => (found.made ? say("grams", { grams: mm(found.weight) }) : "")],

@@ -51,6 +51,7 @@
     const focus = document.activeElement.id;
     const reasons = book.toldOnce(found.fit.reasons).map((one) =>
       make("li", { class: one.verdict }, book.sentence(one, found.pack, "customer")));
+    const misfit = found.fit.verdict === "no"; // nobody is to pay for what cannot be made
     const share = make("p", { class: "share" });
     const helps = make("div", {});
     if (found.fit.verdict !== "fits") {
@@ -68,8 +69,8 @@
       found.made ? make("p", {}, joined(weightLine(found))) : "",
       book.optionParts(found, change),
       book.tintTold(found),
-      ...(found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
-      book.versionSum(found),
+      ...(misfit ? [make("p", {}, say("quote-misfit"))] : found.bill.priced ? billTable(found) : [make("p", {}, say("quote-none"))]),
+      misfit ? "" : book.versionSum(found),
       share,
       make("ul", { class: "small columns notes" }, ...notes(found).map((text) => make("li", {}, text))),
       make("p", { class: "small" }, say("estimated", { what: estimates.join("; ") })),

@@ -63,7 +63,7 @@
     await book.later("../css/views.css");
     const home = document.getElementById("live-bar");
     between(found);
-    const priced = found && found.bill.priced;
+    const priced = found && found.bill.priced && found.fit.verdict !== "no";
     home.hidden = !found && beside.length < 2;
     home.replaceChildren(
       found ? make("span", {}, found.pack.name) : "",
@@ -73,8 +73,8 @@
     );
   }
 
-  // On paper a chosen lens is a sheet of its own: what it is of, the prescription as read, the address as text; and
-  // nothing that the list of all cautions says again.
+  // On paper a chosen lens is a sheet of its own: what it is of, the prescription as read, the address as text; of the
+  // list of all cautions nothing that is about other lenses, and nothing twice.
   function sheet({ frame, size, color, pack, ask }, quote, link) {
     quote.firstChild.after(make("div", { class: "on-paper" },
       make("p", {}, make("b", {}, `${frame.maker} ${frame.name} ${size.label}, ${book.colorText(color)}`)),
@@ -82,7 +82,11 @@
       make("p", { class: "figure" }, say("panel-read", { text: book.askWords(ask) }))));
     const items = document.getElementById("cautions")?.parentNode.getElementsByTagName("li") ?? [];
     const said = Array.from(items, (item) => item.textContent);
-    for (const note of quote.querySelector(".notes").children) note.classList.toggle("twice", said.includes(note.textContent));
+    const notes = Array.from(quote.querySelector(".notes").children);
+    for (const note of notes) note.classList.toggle("twice", said.includes(note.textContent));
+    const own = new Set(notes.map((note) => note.textContent));
+    const about = new Set(Object.values(shop.cautions).flat());
+    for (const item of items) item.classList.toggle("other", about.has(item.textContent) && !own.has(item.textContent));
     quote.firstChild.after(back);
     globalThis.onbeforeprint = () => link.replaceChildren(location.href);
     link.replaceChildren(location.href);
