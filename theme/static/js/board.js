@@ -223,7 +223,7 @@
     home.hidden = many.length < 2;
     bar();
     if (many.length < 2) return home.replaceChildren();
-    return book.later("compare.js").then(() => book.compare(home, many));
+    return Promise.all(["../css/views.css", "compare.js"].map((path) => book.later(path))).then(() => book.compare(home, many));
   }
 
   function detail() {
