@@ -90,6 +90,18 @@ def test_what_is_wrong_is_heard_with_what_it_keeps_from_being_worked_out(listene
     assert "1 to mend" in said
 
 
+def test_what_an_earlier_key_was_answered_is_not_heard_beside_what_is_wrong(listened):
+    page = listened(fragment=RX)
+    page.locator("#rx-right-sphere").focus()
+    page.keyboard.press("Control+A")
+    for key in "-5.x":  # before its last key this is a power that is answered
+        page.keyboard.type(key)
+        page.clock.run_for(250)
+    (said,) = heard(page)
+    assert "1 to mend" in said
+    assert "packages fit" not in said
+
+
 def test_a_doubt_is_heard_too(listened):
     page = listened()
     page.locator("#rx-right-sphere").fill("-2")

@@ -96,6 +96,14 @@ def test_without_a_chosen_lens_the_board_is_printed(live):  # noqa: F811
     expect(page.locator("h1")).to_be_visible()
 
 
+def test_once_the_prescription_is_cleared_the_page_of_the_frame_is_printed(live):  # noqa: F811
+    page = picked(live, "cottering", "&lens=bench-159-ar")
+    page.locator("#rx-clear").click()
+    page.emulate_media(media="print")
+    expect(page.locator("h1")).to_be_visible()
+    expect(page.locator(".printed-boards table").first).to_be_visible()
+
+
 def test_the_link_on_paper_is_the_address_at_that_moment(live):  # noqa: F811
     page = picked(live, "cottering", "&lens=bench-159-ar")
     page.locator("#live-impact").check()

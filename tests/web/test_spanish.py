@@ -76,6 +76,16 @@ def test_nothing_is_wider_than_a_narrow_screen(spain, opened, name):
     assert page.evaluate(cut) == []
 
 
+def test_the_board_is_as_wide_as_a_desk(spain, opened):
+    page = opened(f"file://{spain}/frames/cottering/index.html{RX}")
+    page.locator("#live tr[data-package]").first.wait_for()
+    francs = "all => all.forEach(one => (one.textContent = '413,00\\u00a0CHF'))"
+    page.locator("#live td.is-price b").evaluate_all(francs)
+    scroll = page.locator("#live-table .scroll")
+    assert "temporal superior" in scroll.inner_text()
+    assert scroll.evaluate("one => one.scrollWidth <= one.clientWidth")
+
+
 @pytest.mark.parametrize("written", ["-6,25", "-6.25", "−6,25"])
 def test_the_panel_takes_commas_and_points(spain, opened, written):
     page = opened(f"file://{spain}/index.html")

@@ -25,11 +25,13 @@
   // The same for words that are there already.
   function hear(where, text, more = false) {
     if (more) working.add(where);
-    else working.delete(where);
-    if (!more) news.set(where, text);
+    else {
+      working.delete(where);
+      news.set(where, text);
+    }
     clearTimeout(rest);
     rest = setTimeout(speak, REST_MS);
   }
 
-  Object.assign(globalThis.bevelbook, { tell, hear });
+  Object.assign(globalThis.bevelbook, { tell, hear, news });
 })();

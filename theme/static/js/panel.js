@@ -116,12 +116,12 @@
       at(`rx-note-${side}`).classList.toggle("doubt", !mine.faults);
       note(side, [...new Set(mine.told)].join(". "));
     }
-    panel.classList.toggle("faulty", faults > 0);
     at("rx-read").classList.toggle("wrong", faults > 0);
     // What was answered before stays in its place, but not as an answer to what is being typed.
     document.documentElement.classList.toggle("waiting", faults > 0);
-    for (const place of [at("live"), at("ranking")]) if (place) place.inert = faults > 0;
+    for (const place of document.querySelectorAll("#live, #ranking")) place.inert = faults > 0;
     if (faults) {
+      book.news.clear(); // what an earlier key was answered is not heard beside this
       book.tell(at("rx-read"), say("panel-faults", { count: faults }));
       return;
     }
