@@ -100,6 +100,9 @@ def test_what_was_not_understood_stands_out_and_is_asked_for_before_anything_is_
     for side, name in (("right", "axis"), ("left", "sphere")):
         expect(field(page, side, name)).to_have_value("?")
     expect(page.locator("#rx-read")).to_contain_text("to mend before anything is worked out")
+    page.locator("#rx-slip").fill("")  # taken away, it leaves nothing of its own to be mended
+    for side, name in (("right", "axis"), ("left", "sphere")):
+        expect(field(page, side, name)).to_have_value("")
     field(page, "right", "axis").fill("90")
     field(page, "left", "sphere").fill("-2.50")
     page.locator("#rx-read", has_text="Read as").wait_for()

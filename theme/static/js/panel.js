@@ -119,8 +119,9 @@
     at("rx-read").classList.toggle("wrong", faults > 0);
     // What was answered before stays in its place, but not as an answer to what is being typed.
     document.documentElement.classList.toggle("waiting", faults > 0);
-    for (const place of document.querySelectorAll("#live, #ranking")) place.inert = faults > 0;
+    for (const place of [at("live"), at("ranking")]) if (place) place.inert = faults > 0;
     if (faults) {
+      atRest("doubts", () => doubt([]));
       book.news.clear(); // what an earlier key was answered is not heard beside this
       book.tell(at("rx-read"), say("panel-faults", { count: faults }));
       return;

@@ -45,7 +45,19 @@
     note.replaceChildren();
   }
 
-  box.addEventListener("input", paste);
+  // What a slip that is taken away left to be mended goes with it.
+  function forget() {
+    for (const field of document.querySelectorAll("input[data-field]")) {
+      if (field.value !== "?") continue;
+      field.value = "";
+      field.dispatchEvent(new Event("input", { bubbles: true }));
+    }
+  }
+
+  box.addEventListener("input", () => {
+    paste();
+    if (box.value.trim() === "") forget();
+  });
   book.clearSlip = () => {
     box.value = "";
     clear();
