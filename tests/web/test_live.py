@@ -28,7 +28,7 @@ WORDS = {"fits": "fits", "caution": "fits, with a caution", "no": "does not fit"
 # Every row of the board as texts; the address is changed as a visitor's link would change it
 ROWS = """fragment => {
   history.replaceState(null, "", fragment);
-  dispatchEvent(new HashChangeEvent("hashchange"));
+  dispatchEvent(new HashChangeEvent("hashchange", { oldURL: location.href })); // or the page would be opened anew
   return [...document.querySelectorAll("#live tr[data-package]")].map(row => {
     const text = selector => row.querySelector(selector)?.textContent ?? "";
     return [row.dataset.package, text(".word"), text(".is-price"), text(".is-edge"), text(".is-center"),
